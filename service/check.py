@@ -1,0 +1,159 @@
+"""The records every part of the house is registered by: Operation, Check, and Refused.
+
+::
+
+    Operation                      what answers one POST path
+    +-- Check                      an operation that the site assessment composes
+
+A check is a pure calculation between two translations: request -> ``arguments`` -> arrays ->
+``columns`` -> arrays -> ``explain`` -> answer. ``columns`` serves one request and ten thousand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+import numpy as np
+from msgspec import Struct
+from numpy.typing import NDArray
+
+#: Arrays by name; axis 0 is the case, or a flat axis cut by an ``*_offsets`` array.
+Arrays = Mapping[str, NDArray[Any]]
+Includes = frozenset[str]
+
+JSON = "application/json"
+MSGPACK = "application/vnd.msgpack"
+MIB = 1024 * 1024
+
+
+class FieldError(NamedTuple):
+    """One bad field: where it is (RFC 6901) and what to do about it."""
+
+    pointer: str
+    detail: str
+
+
+class Refused(Exception):
+    """The request is well formed and still cannot be taken: every reason at once."""
+
+    def __init__(self, errors: Sequence[FieldError]) -> None:
+        super().__init__("; ".join(f"{e.pointer}: {e.detail}" for e in errors))
+        self.errors = tuple(errors)
+
+
+def nothing_to_refuse(_request: Any) -> list[FieldError]:
+    """Return no error: the contract alone says what this operation takes."""
+    return []
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operation:
+    """One POST path: what it takes, what it answers, what it costs.
+
+    Attributes
+    ----------
+    id : str
+        Last part of the path, ``/v1/<id>``, and folder of its examples.
+    title, description : str
+        Words of the contract.
+    tag : str
+        Tag of the contract.
+    request, answer : type[Struct]
+        Wire structs of the body and of the 200 answer.
+    run : callable
+        ``run(request, includes) -> answer``; raises nothing but `Refused`.
+    work : callable
+        ``work(request) -> float``: predicted time on one core [ms], before any work.
+    refusals : callable
+        ``refusals(request) -> [FieldError]``: rules between fields that the contract cannot say.
+    limit : int
+        Largest body [byte].
+    work_limit : float
+        Largest predicted time taken at all [ms].
+    includes : tuple of str
+        Values that ``?include=`` knows here.
+    bodies : tuple of str
+        Media types accepted and answered.
+    examples : mapping
+        Example name -> its one-line summary; the bodies stand in the contract's example folder.
+    """
+
+    id: str
+    title: str
+    description: str
+    tag: str
+    request: type[Struct]
+    answer: type[Struct]
+    run: Callable[[Any, Includes], Any]
+    work: Callable[[Any], float]
+    refusals: Callable[[Any], list[FieldError]] = nothing_to_refuse
+    limit: int = 2 * MIB
+    work_limit: float = 1500.0
+    includes: tuple[str, ...] = ("working", "series")
+    bodies: tuple[str, ...] = (JSON, MSGPACK)
+    examples: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def path(self) -> str:
+        """Return the path of the operation."""
+        return f"/v1/{self.id}"
+
+
+class FromSite(NamedTuple):
+    """A check's request worked out of site facts, or the facts that are missing for it.
+
+    ``missing`` holds pointers of the site request; ``pointers`` maps a pointer of the check's
+    request to the pointer of the site request it came from, longest prefix first.
+    """
+
+    request: Struct | None
+    missing: tuple[str, ...]
+    pointers: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check(Operation):
+    """An operation that the site assessment composes.
+
+    Attributes
+    ----------
+    arguments : callable
+        ``arguments([request, ...]) -> Arrays``: wire structs to SI arrays.
+    columns : callable
+        ``columns(**arrays) -> Arrays``: the calculation, pure; never raises for data.
+    explain : callable
+        ``explain(request, columns, row, includes) -> answer`` in the field's units and words.
+    facts_read : tuple of str
+        Pointers of the site request that can move the answer.
+    after : tuple of str
+        Ids of the checks whose answers it takes.
+    from_site : callable
+        ``from_site(site, candidate, answers) -> FromSite``; site facts already resolved.
+    array_rate : float
+        Cases a second that `columns` does on one core in a large batch, for `work` of sweeps.
+    """
+
+    arguments: Callable[[Sequence[Any]], Arrays]
+    columns: Callable[..., Arrays]
+    explain: Callable[[Any, Arrays, int, Includes], Any]
+    facts_read: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    from_site: Callable[[Any, Any, Mapping[str, Any]], FromSite]
+    array_rate: float = 1.0
+
+
+def run_check(
+    arguments: Callable[[Sequence[Any]], Arrays],
+    columns: Callable[..., Arrays],
+    explain: Callable[[Any, Arrays, int, Includes], Any],
+) -> Callable[[Any, Includes], Any]:
+    """Return the `run` of a check: its three steps for the one request."""
+
+    def run(request: Any, includes: Includes) -> Any:
+        with np.errstate(all="ignore"):
+            answered = columns(**arguments([request]))
+        return explain(request, answered, 0, includes)
+
+    return run

@@ -1,0 +1,33 @@
+"""How long do the chosen loads run in an outage?"""
+
+from service.check import Check, run_check
+from service.checks.outage_runtime.answer import OutageRuntimeAnswer
+from service.checks.outage_runtime.arguments import arguments
+from service.checks.outage_runtime.columns import columns
+from service.checks.outage_runtime.explain import explain
+from service.checks.outage_runtime.from_site import from_site
+from service.checks.outage_runtime.refusals import refusals
+from service.checks.outage_runtime.request import OutageRuntimeRequest
+from service.checks.outage_runtime.work import ARRAY_RATE, work
+
+CHECK = Check(
+    id="outage-runtime",
+    title="Outage runtime",
+    description=(
+        "How long the chosen loads run in an outage: from the reserve and from full, at low, "
+        "typical and high use, now and at the end of the warranty; what ends it, and what one "
+        "more unit, a tier less or another reserve buys. The battery alone: no sun, no generator."
+    ),
+    tag="checks",
+    request=OutageRuntimeRequest,
+    answer=OutageRuntimeAnswer,
+    run=run_check(arguments, columns, explain),
+    work=work,
+    refusals=refusals,
+    includes=("working", "series", "balance"),
+    arguments=arguments,
+    columns=columns,
+    explain=explain,
+    from_site=from_site,
+    array_rate=ARRAY_RATE,
+)

@@ -1,0 +1,71 @@
+"""The sentences of safety and scope, each where it belongs."""
+
+from __future__ import annotations
+
+from service.checks.outage_runtime.judgement import Judgement
+from service.findings import Caution
+
+_TEXTS = {
+    "estimate-not-design": (
+        "This is an estimate for planning, not a design or an approval: the authority having "
+        "jurisdiction, the utility, the equipment's listing and instructions and a licensed "
+        "electrician decide."
+    ),
+    "medical-equipment": (
+        "Never rely on this battery alone for medical equipment: keep a second plan, ask the "
+        "doctor and the equipment supplier, and ask the utility about its medical programme."
+    ),
+    "cold-storage": (
+        "A refrigerator or freezer that loses power warms up: keep it shut, and throw food and "
+        "medicine away by the safe times that the food and drug authorities publish."
+    ),
+    "sump-pump": (
+        "If the sump pump's power ends, water may rise: a storm that takes the grid away also "
+        "brings the water, so plan a second pump or an alarm."
+    ),
+    "reserve-setting": (
+        "An outage does not wait for a full battery: what is kept in reserve is what there is. "
+        "Anyone can lower the setting later; write the agreed value into the contract."
+    ),
+    "ageing": (
+        "Batteries lose energy with age and heat: the runtime when the warranty ends is the one to "
+        "promise, not the runtime of the first day."
+    ),
+    "hidden-peaks": (
+        "A bill, an hourly profile or the average of a class of homes hides the peaks of a minute: "
+        "it says nothing about whether the inverter carries or starts the loads."
+    ),
+    "running-power-only": (
+        "Only running power is looked at here: whether motors start is another check, made from "
+        "their nameplates."
+    ),
+    "no-source": "Neither sun nor generator is counted here: the battery is alone.",
+    "load-control": (
+        "Load control must be listed for the purpose, be fitted and be set as stated; without it "
+        "nothing is shed by itself."
+    ),
+    "left-out-loads": (
+        "Loads of tier shed must be on circuits that are not backed up, or be switched off by hand."
+    ),
+}
+_COLD = {"refrigerator", "refrigerator_second", "freezer"}
+_SUMP = {"sump_pump_third"}
+
+
+def cautions(case: Judgement) -> list[Caution]:
+    """Return the cautions that fit the case."""
+    appliances = {row.appliance for row in case.rows}
+    fits = {
+        "estimate-not-design": True,
+        "medical-equipment": case.life_support,
+        "cold-storage": bool(appliances & _COLD),
+        "sump-pump": bool(appliances & _SUMP),
+        "reserve-setting": case.request.battery.start_charge_percent is None,
+        "ageing": True,
+        "hidden-peaks": not case.by_loads,
+        "running-power-only": case.by_loads,
+        "no-source": True,
+        "load-control": case.has_control,
+        "left-out-loads": any(row.tier == 3 for row in case.rows),
+    }
+    return [Caution(id=name, text=_TEXTS[name]) for name, fit in fits.items() if fit]

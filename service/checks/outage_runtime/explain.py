@@ -1,0 +1,75 @@
+"""From one row of columns to the answer, in customary units and in words."""
+
+from __future__ import annotations
+
+from service.check import Arrays, Includes
+from service.checks.outage_runtime import answer as an
+from service.checks.outage_runtime import assumptions as assumed_by
+from service.checks.outage_runtime.alternatives import alternatives, units_needed
+from service.checks.outage_runtime.arguments import SEASONS
+from service.checks.outage_runtime.cautions import cautions
+from service.checks.outage_runtime.energy_balance import energy_balance
+from service.checks.outage_runtime.judgement import HOUR, Judgement, judge
+from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
+from service.checks.outage_runtime.load_rows import sources_of
+from service.checks.outage_runtime.questions import questions
+from service.checks.outage_runtime.readings import events, marginal, power_need, readings
+from service.checks.outage_runtime.request import OutageRuntimeRequest
+from service.checks.outage_runtime.sentences import headline, summary
+from service.checks.outage_runtime.series import series
+from service.checks.outage_runtime.target_findings import VERDICTS, findings
+from service.checks.outage_runtime.working import working
+from service.findings import Basis, source_refs
+from service.published import data_edition
+from service.published.outage_defaults import outage_defaults
+
+_KWH = 3.6e6
+
+
+def explain(
+    request: OutageRuntimeRequest, columns: Arrays, row: int, includes: Includes
+) -> an.OutageRuntimeAnswer:
+    """Return the answer to one request out of its row of the columns."""
+    case = judge(request, columns, row)
+    assumed = assumed_by.assumptions(case)
+    asked = questions(case, assumed)
+    dark = case.of("dark") / HOUR
+    count, why = units_needed(case)
+    start_hour = request.start_hour
+    daily = case.of("daily_energy") / _KWH
+    answered = an.OutageRuntimeAnswer(
+        verdict=VERDICTS[case.rank()],
+        headline=headline(case, asked),
+        summary=summary(case),
+        findings=findings(case),
+        alternatives=alternatives(case),
+        assumptions=assumed,
+        questions=asked,
+        cautions=cautions(case),
+        sources=source_refs([*sources_of(request.use), *assumed_by.sources_of(assumed)]),
+        basis=Basis(code_edition=None, data_edition=data_edition()),
+        reference=request.reference,
+        target_hours=request.target_hours,
+        season="summer" if SEASONS[int(case.of("season"))] == "summer" else "winter",
+        start_hour=outage_defaults()["start_hour"].value if start_hour is None else start_hour,
+        hours_low=float(dark[LAYOUT.readings[2, END_OF_WARRANTY, 0]]),
+        hours_typical=float(dark[LAYOUT.triples["base"].typical]),
+        hours_high=float(dark[LAYOUT.readings[0, NOW, 1]]),
+        readings=readings(case),
+        events=events(case),
+        daily_energy=an.DailyEnergy(
+            low_kwh=float(daily[0]), typical_kwh=float(daily[1]), high_kwh=float(daily[2])
+        ),
+        power=power_need(case),
+        marginal=marginal(case),
+        units=an.UnitsNeeded(count=count, why=why),
+        largest_constant_load_w=float(case.of("constant_load")) if case.target else None,
+        will_not_run=[r.name for r in case.rows if r.tier == 3],
+    )
+    if "working" in includes:
+        answered.working = working(case)
+    if "series" in includes:
+        answered.series = series(case)
+    if "balance" in includes:
+        answered.energy_balance = energy_balance(case)
+    return answered

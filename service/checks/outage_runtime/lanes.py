@@ -1,0 +1,140 @@
+"""The lanes of one request: every reading, corner and alternative, laid out once.
+
+All of them run in one call of the outage engine. A *triple* is what a verdict takes: the strict
+lane (high use, end of warranty, from the start charge) and the relaxed lane (typical use, now,
+from full) with every default at its worse end, and the relaxed lane with defaults as they stand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from itertools import product
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.checks.outage_runtime.day_profile import (
+    HIGH,
+    HIGH_ROW_LOW,
+    LOW,
+    TYPICAL,
+    TYPICAL_ROW_HIGH,
+    TYPICAL_ROW_LOW,
+)
+
+#: Parameters that may be defaults, in the order of the `parameters` array.
+PARAMETERS = (
+    "depth_of_discharge",
+    "round_trip_efficiency",
+    "idle_w",
+    "end_of_warranty_retention",
+    "warranty_years",
+    "ambient_degf",
+    "floor_percent",
+    "reserve_percent",
+)
+VALUE, WORSE, BETTER = range(3)
+NOW, END_OF_WARRANTY = range(2)
+#: From the start charge; from full; from full unless the start charge was stated.
+FROM_START, FROM_FULL, FROM_BEST = range(3)
+CONTROL_AS_STATED, CONTROL_NONE, CONTROL_USUAL = range(3)
+MOST_UNITS = 20
+#: Points by which the alternative lowers the reserve.
+RESERVE_STEP = 0.20
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """One simulation: how it departs from the request as it stands."""
+
+    use: int = TYPICAL
+    age: int = NOW
+    start: int = FROM_START
+    hour: int = -1
+    ends: tuple[int, ...] = (VALUE,) * len(PARAMETERS)
+    more_units: int = 0
+    units: int = 0
+    tiers_off: int = 0
+    control: int = CONTROL_AS_STATED
+    reserve_less: float = 0.0
+    energy_scale: float = 1.0
+    power_scale: float = 1.0
+
+
+class Triple(NamedTuple):
+    """Lane numbers that a verdict takes, and the typical lane shown beside it."""
+
+    strict: int
+    relaxed: int
+    relaxed_default: int
+    typical: int
+
+
+@dataclass(slots=True)
+class Layout:
+    """All lanes, and where each stands."""
+
+    lanes: list[Lane] = field(default_factory=list)
+    triples: dict[str, Triple] = field(default_factory=dict)
+    readings: dict[tuple[int, int, int], int] = field(default_factory=dict)
+    units: list[int] = field(default_factory=list)
+    single: dict[str, int] = field(default_factory=dict)
+
+    def add(self, lane: Lane) -> int:
+        """Append the lane and return its number."""
+        self.lanes.append(lane)
+        return len(self.lanes) - 1
+
+    def add_triple(
+        self,
+        name: str,
+        base: Lane,
+        pinned: tuple[int, int] | None = None,
+        uses: tuple[int, int] = (HIGH, TYPICAL),
+    ) -> None:
+        """Append the lanes of a verdict under `base`, one parameter pinned to one end."""
+        worst = [WORSE] * len(PARAMETERS)
+        stands = [VALUE] * len(PARAMETERS)
+        if pinned:
+            worst[pinned[0]] = stands[pinned[0]] = pinned[1]
+        strict, typical = uses
+        relaxed = replace(base, use=typical, age=NOW, start=FROM_BEST)
+        self.triples[name] = Triple(
+            self.add(replace(base, use=strict, age=END_OF_WARRANTY, ends=tuple(worst))),
+            self.add(replace(relaxed, ends=tuple(worst))),
+            self.add(replace(relaxed, ends=tuple(stands))),
+            self.add(replace(base, use=typical, ends=tuple(stands))),
+        )
+
+    def column(self, name: str) -> NDArray[np.float64]:
+        """Return one field of all lanes as an array, shape (L,) or (L, parameters)."""
+        return np.array([getattr(lane, name) for lane in self.lanes], dtype=np.float64)
+
+
+def _lay_out() -> Layout:
+    layout = Layout()
+    for use, age, start in product((LOW, TYPICAL, HIGH), (NOW, END_OF_WARRANTY), (0, 1)):
+        layout.readings[use, age, start] = layout.add(Lane(use=use, age=age, start=start))
+    layout.add_triple("base", Lane())
+    for index, name in enumerate(PARAMETERS):
+        for end in (WORSE, BETTER):
+            layout.add_triple(f"{name}/{end}", Lane(), pinned=(index, end))
+    for hour in range(24):
+        layout.add_triple(f"hour/{hour}", Lane(hour=hour))
+    layout.add_triple("one-more-unit", Lane(more_units=1))
+    layout.add_triple("comfort-left-out", Lane(tiers_off=1))
+    layout.add_triple("critical-alone", Lane(tiers_off=2))
+    layout.add_triple("lower-reserve", Lane(reserve_less=RESERVE_STEP))
+    layout.add_triple("no-load-control", Lane(control=CONTROL_NONE))
+    layout.add_triple("with-load-control", Lane(control=CONTROL_USUAL))
+    layout.add_triple("row-watts-low", Lane(), uses=(HIGH_ROW_LOW, TYPICAL_ROW_LOW))
+    layout.add_triple("row-watts-high", Lane(), uses=(HIGH, TYPICAL_ROW_HIGH))
+    layout.single["more-energy"] = layout.add(Lane(energy_scale=1.1))
+    layout.single["more-power"] = layout.add(Lane(power_scale=1.1))
+    strict = Lane(use=HIGH, age=END_OF_WARRANTY)
+    layout.units = [layout.add(replace(strict, units=n)) for n in range(1, MOST_UNITS + 1)]
+    return layout
+
+
+LAYOUT = _lay_out()

@@ -1,0 +1,188 @@
+"""What to ask next, the deciding questions first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from service.checks.outage_runtime.judgement import HOUR, Judgement
+from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
+from service.checks.outage_runtime.verdict import FAIL
+from service.checks.outage_runtime.wording import hours
+from service.findings import AskBy, Assumption, Question
+
+
+class Asked(NamedTuple):
+    """How a defaulted parameter is asked for."""
+
+    parameter: str
+    label: str
+    ask_by: AskBy
+    question: str
+
+
+#: Pointer -> the parameter behind it and its question.
+ASKED: dict[str, Asked] = {
+    "/battery/reserve_percent": Asked(
+        "reserve_percent",
+        "the charge kept for outages",
+        AskBy.TELEPHONE,
+        "Which charge is the battery told to keep for outages, in percent?",
+    ),
+    "/battery/ambient": Asked(
+        "ambient_degf",
+        "the temperature where the unit hangs",
+        AskBy.TELEPHONE,
+        "Where will the unit hang: in the garage, on a shaded or on a sunny outside wall?",
+    ),
+    "/battery/energy/depth_of_discharge": Asked(
+        "depth_of_discharge",
+        "the usable part of the energy",
+        AskBy.RECORD,
+        "What usable energy does the unit's data sheet state?",
+    ),
+    "/battery/losses/efficiency": Asked(
+        "round_trip_efficiency",
+        "the round-trip efficiency",
+        AskBy.RECORD,
+        "What round-trip efficiency, AC to AC, does the unit's data sheet state?",
+    ),
+    "/battery/losses/idle_watts": Asked(
+        "idle_w",
+        "the idle draw",
+        AskBy.RECORD,
+        "How many watts does one unit draw while it is on and carries nothing?",
+    ),
+    "/battery/end_of_warranty_retention": Asked(
+        "end_of_warranty_retention",
+        "the energy left at the end of the warranty",
+        AskBy.RECORD,
+        "Which part of the energy does the warranty promise at its end?",
+    ),
+    "/battery/warranty_years": Asked(
+        "warranty_years",
+        "the length of the warranty",
+        AskBy.RECORD,
+        "How many years does the warranty run?",
+    ),
+    "/battery/floor_percent": Asked(
+        "floor_percent",
+        "the charge at which the unit switches off",
+        AskBy.RECORD,
+        "At which charge does the unit switch off by itself?",
+    ),
+}
+#: Ends of the target that an answer may be asked for [h], as in the contract.
+_TARGET_ENDS = (0.25 * HOUR, 336 * HOUR)
+
+
+def _of_parameter(case: Judgement, assumption: Assumption) -> Iterator[Question]:
+    asked = ASKED.get(assumption.pointer)
+    if asked is None:
+        return
+    times = case.times()
+    ends = sorted(
+        float(times[LAYOUT.triples[f"{asked.parameter}/{end}"].typical]) for end in (WORSE, BETTER)
+    )
+    strict = sorted(
+        float(times[LAYOUT.triples[f"{asked.parameter}/{end}"].strict]) for end in (WORSE, BETTER)
+    )
+    shown, words = (ends, "typical use, now") if ends[0] != ends[1] else (strict, "high use, aged")
+    yield Question(
+        pointer=assumption.pointer,
+        question=asked.question,
+        ask_by=asked.ask_by,
+        can_change_verdict=case.parameter_flips(asked.parameter),
+        why=(
+            f"Over its range {asked.label} moves the runtime between {hours(shown[0])} and "
+            f"{hours(shown[1])} ({words})."
+        ),
+    )
+
+
+def _of_target(case: Judgement) -> Iterator[Question]:
+    if case.request.target_hours is None:
+        yield Question(
+            pointer="/target_hours",
+            question="How many hours must the chosen loads run?",
+            ask_by=AskBy.TELEPHONE,
+            can_change_verdict=any(case.rank_for(end, 0) != case.rank() for end in _TARGET_ENDS),
+            why="Without a target there is a runtime and no verdict.",
+        )
+    if case.request.season is None:
+        yield Question(
+            pointer="/season",
+            question="Which season's outages are to be carried: summer, winter or both?",
+            ask_by=AskBy.TELEPHONE,
+            can_change_verdict=case.season_flips(),
+            why="The worse season is answered for.",
+        )
+
+
+def _of_power(case: Judgement) -> Iterator[Question]:
+    if case.by_loads and case.request.battery.continuous_kw is None:
+        yield Question(
+            pointer="/battery/continuous_kw",
+            question="What continuous power, in kilowatts, does the unit's data sheet state?",
+            ask_by=AskBy.RECORD,
+            can_change_verdict=case.rank() != FAIL,
+            why="Without it nothing says whether the unit carries the loads together.",
+        )
+    if not case.by_loads:
+        yield Question(
+            pointer="/use/kind",
+            question="Which appliances must run, and how many of each?",
+            ask_by=AskBy.TELEPHONE,
+            can_change_verdict=False,
+            why="A bill or an hourly profile hides the peaks that the inverter must carry.",
+        )
+
+
+def _of_row(case: Judgement) -> Iterator[Question]:
+    index = int(case.of("asked_row"))
+    if index < 0:
+        return
+    row = case.rows[index]
+    ends = [case.rank(f"row-watts-{end}") for end in ("low", "high")]
+    low, typical, high = row.watts
+    yield Question(
+        pointer=f"/use/rows/{index}/watts",
+        question=f"What does the nameplate of the {row.name.lower()} say, in watts or amps?",
+        ask_by=AskBy.PHOTO,
+        can_change_verdict=any(rank != case.rank() for rank in ends),
+        why=f"It moves the energy most: {low:g} to {high:g} W, {typical:g} W assumed.",
+    )
+
+
+def _of_medical(case: Judgement) -> Iterator[Question]:
+    plan = case.request.medical_plan
+    if not case.life_support:
+        return
+    if plan is None or plan.utility_programme is None:
+        yield Question(
+            pointer="/medical_plan/utility_programme",
+            question="Is the home on the utility's programme for customers with medical need?",
+            ask_by=AskBy.TELEPHONE,
+            can_change_verdict=False,
+            why="Its members are warned before a shutoff and restored with priority where it can be.",
+        )
+    if plan is None or plan.second_plan is None:
+        yield Question(
+            pointer="/medical_plan/second_plan",
+            question="What is the second plan for the medical equipment if the battery runs out?",
+            ask_by=AskBy.TELEPHONE,
+            can_change_verdict=False,
+            why="Life must never hang on one battery.",
+        )
+
+
+def questions(case: Judgement, assumed: list[Assumption]) -> list[Question]:
+    """Return the questions of the case: those that can change the verdict first."""
+    found = [
+        *_of_target(case),
+        *_of_power(case),
+        *_of_medical(case),
+        *(question for assumption in assumed for question in _of_parameter(case, assumption)),
+        *_of_row(case),
+    ]
+    return sorted(found, key=lambda question: not question.can_change_verdict)

@@ -1,0 +1,205 @@
+"""What the outage-runtime check takes."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from msgspec import Meta, Struct
+
+from service.facts import Battery, HomeClass, Load, Reference, Season
+from service.quantities.fields import choice, number, quantity
+
+
+class LoadsUse(Struct, tag="loads", tag_field="kind", forbid_unknown_fields=True, kw_only=True):
+    """The chosen loads, one row each."""
+
+    rows: Annotated[
+        list[Load],
+        Meta(
+            description="The loads that are to run in an outage.",
+            min_length=1,
+            max_length=60,
+            examples=[[{"kind": "catalogue", "appliance": "refrigerator"}]],
+        ),
+    ]
+
+
+_HourWatts = Annotated[
+    list[
+        Annotated[float, quantity("W", "Mean watts of the hour.", ge=0, le=100_000, example=350.0)]
+    ],
+    Meta(
+        description="Mean watts of each hour of the day, from midnight.",
+        min_length=24,
+        max_length=24,
+        examples=[[250.0] * 17 + [600.0] * 5 + [250.0] * 2],
+    ),
+]
+
+
+class DayProfileUse(
+    Struct, tag="day_profile", tag_field="kind", forbid_unknown_fields=True, kw_only=True
+):
+    """A day of hourly means by tier; it serves energy, never the power check."""
+
+    critical: _HourWatts
+    normal: _HourWatts | None = None
+    comfort: _HourWatts | None = None
+    low_factor: (
+        Annotated[float, number("Low use as a part of it.", ge=0.1, le=1, example=0.8)] | None
+    ) = None
+    high_factor: (
+        Annotated[float, number("High use as a multiple of it.", ge=1, le=5, example=1.2)] | None
+    ) = None
+    life_support: Annotated[
+        bool, Meta(description="Whether somebody's life or health hangs on it.", examples=[False])
+    ] = False
+
+
+_MonthKwh = Annotated[
+    float, quantity("kWh", "Energy billed in a month.", ge=1, le=20_000, example=700.0)
+]
+
+
+class MonthlyUse(
+    Struct, tag="monthly_kwh", tag_field="kind", forbid_unknown_fields=True, kw_only=True
+):
+    """No more than the bill; it serves energy, never the power check, never a pass alone."""
+
+    monthly_kwh: Annotated[
+        _MonthKwh | Annotated[list[_MonthKwh], Meta(min_length=12, max_length=12)],
+        Meta(
+            description="Energy of an average month, or of the twelve months from January.",
+            examples=[700.0],
+        ),
+    ]
+    home_class: Annotated[
+        HomeClass | None,
+        choice(
+            "Class of home whose day shape is scaled to the bill.", example="inland_single_family"
+        ),
+    ] = None
+    share_percent: (
+        Annotated[
+            float,
+            quantity(
+                "%",
+                "Part of the home's energy that the backed-up circuits take; absent: all of it.",
+                ge=1,
+                le=100,
+                example=100.0,
+            ),
+        ]
+        | None
+    ) = None
+
+
+class LoadControl(Struct, forbid_unknown_fields=True, kw_only=True):
+    """Listed load control that sheds tiers by itself, by state of charge."""
+
+    comfort_shed_percent: Annotated[
+        float,
+        quantity("%", "Charge at or below which comfort loads go.", ge=0, le=100, example=50.0),
+    ]
+    normal_shed_percent: Annotated[
+        float,
+        quantity("%", "Charge at or below which normal loads go.", ge=0, le=100, example=25.0),
+    ]
+    hysteresis_percent: Annotated[
+        float,
+        quantity("%", "Charge above that at which they come back.", ge=1, le=50, example=10.0),
+    ]
+
+
+class MedicalPlan(Struct, forbid_unknown_fields=True, kw_only=True):
+    """What stands behind the battery where somebody depends on powered equipment."""
+
+    utility_programme: Annotated[
+        bool | None,
+        Meta(
+            description="Whether the home is on the utility's programme for medical need.",
+            examples=[True],
+        ),
+    ] = None
+    second_plan: Annotated[
+        bool | None,
+        Meta(
+            description="Whether there is a second plan: spare battery, oxygen bottle, place to go.",
+            examples=[True],
+        ),
+    ] = None
+
+
+class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
+    """A homeowner's wishes and a battery: how long do the chosen loads run?"""
+
+    reference: Reference | None = None
+    use: Annotated[
+        LoadsUse | DayProfileUse | MonthlyUse,
+        Meta(
+            description="What draws power: chosen loads, a day profile, or the bill.",
+            examples=[
+                {"kind": "loads", "rows": [{"kind": "catalogue", "appliance": "refrigerator"}]}
+            ],
+        ),
+    ]
+    battery: Annotated[
+        Battery,
+        Meta(
+            description="The battery units.",
+            examples=[{"energy": {"kind": "usable", "kwh": 12.0}, "continuous_kw": 5.0}],
+        ),
+    ]
+    target_hours: (
+        Annotated[
+            float,
+            quantity(
+                "h", "Hours the loads must run; absent: no verdict.", ge=0.25, le=336, example=24.0
+            ),
+        ]
+        | None
+    ) = None
+    target_tier: Annotated[
+        Literal["critical", "normal", "comfort"] | None,
+        choice("Lowest tier that must still run at the target.", example="critical"),
+    ] = None
+    start_hour: (
+        Annotated[
+            float,
+            number(
+                "Local hour at which the outage starts.", ge=0, le=23.75, example=18.0, unit="h"
+            ),
+        ]
+        | None
+    ) = None
+    season: Annotated[
+        Season | None, choice("Season of the outage; absent: the worse one.", example="summer")
+    ] = None
+    load_control: Annotated[
+        LoadControl | None,
+        Meta(
+            description="Listed load control, if there is one; absent: nothing is shed by itself.",
+            examples=[
+                {
+                    "comfort_shed_percent": 50.0,
+                    "normal_shed_percent": 25.0,
+                    "hysteresis_percent": 10.0,
+                }
+            ],
+        ),
+    ] = None
+    power_limit_rule: Annotated[
+        Literal["shed_tiers", "proportional"] | None,
+        choice(
+            "What happens above the inverter's continuous power: whole tiers are shed where load "
+            "control can (otherwise it may trip), or the excess alone goes unserved.",
+            example="shed_tiers",
+        ),
+    ] = None
+    medical_plan: Annotated[
+        MedicalPlan | None,
+        Meta(
+            description="Plan behind the battery where a load is marked as life support.",
+            examples=[{"utility_programme": True, "second_plan": True}],
+        ),
+    ] = None

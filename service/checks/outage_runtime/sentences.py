@@ -1,0 +1,80 @@
+"""The estimator's line and the homeowner's sentence."""
+
+from __future__ import annotations
+
+from service.checks.outage_runtime.judgement import Judgement
+from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
+from service.checks.outage_runtime.target_findings import conditions
+from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS
+from service.checks.outage_runtime.wording import hours
+from service.findings import Question
+
+_SEASON = ("summer", "winter")
+
+
+def _span(case: Judgement) -> tuple[str, str, str]:
+    times = case.of("dark")
+    least = case.of("at_least")
+    lanes = (
+        LAYOUT.readings[2, END_OF_WARRANTY, 0],
+        LAYOUT.triples["base"].typical,
+        LAYOUT.readings[0, NOW, 1],
+    )
+    low, typical, high = (hours(float(times[lane]), bool(least[lane])) for lane in lanes)
+    return low, typical, high
+
+
+def headline(case: Judgement, questions: list[Question]) -> str:
+    """Return the estimator's line: the verdict's word, the hours, what could overturn it."""
+    rank = case.rank()
+    word = "not yet"
+    if rank == PASS:
+        word = "sign"
+    elif rank == FAIL:
+        word = "no"
+    elif rank == CONDITIONAL:
+        word = "sign, subject to: " + "; ".join(conditions(case))
+    low, typical, high = _span(case)
+    count = case.request.battery.count or 1
+    target = f" against {hours(case.target)}" if case.target else ""
+    line = (
+        f"{word}. {count} unit{'s' if count > 1 else ''}: {low} to {high}{target}, {typical} at "
+        f"typical use from the {_start(case)}."
+    )
+    if case.life_support:
+        line += " Life support: conditional whatever the hours."
+    deciding = [question for question in questions if question.can_change_verdict][:3]
+    if deciding:
+        line += " Could overturn it: " + "; ".join(
+            f"{question.question} ({question.ask_by})" for question in deciding
+        )
+    return line
+
+
+def _start(case: Judgement) -> str:
+    battery = case.request.battery
+    if battery.start_charge_percent is not None:
+        return f"stated {battery.start_charge_percent:g} %"
+    if battery.reserve_percent is not None:
+        return f"reserve of {battery.reserve_percent:g} %"
+    return "assumed reserve"
+
+
+def summary(case: Judgement) -> str:
+    """Return the homeowner's sentence: the range, and the condition that is open."""
+    low, typical, high = _span(case)
+    season = _SEASON[int(case.of("season"))]
+    what = "The chosen circuits" if case.by_loads else "Everything behind the main breaker"
+    text = (
+        f"{what} can be expected to run {low} to {high} in a {season} outage, about {typical} in "
+        "ordinary use, depending on use, on the battery's age and on its charge when the outage "
+        "starts."
+    )
+    open_conditions = conditions(case) if case.rank() == CONDITIONAL else []
+    if open_conditions:
+        text += " It holds only if " + "; and ".join(open_conditions) + "."
+    elif case.rank() == FAIL and case.target:
+        text += f" That is short of the {hours(case.target)} asked for, or asks too much power."
+    elif case.rank() != PASS:
+        text += " Open questions have to be answered before this can be relied on."
+    return text

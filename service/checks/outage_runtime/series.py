@@ -1,0 +1,41 @@
+"""Stored energy against time, for the drawings: the three readings that bound the answer."""
+
+from __future__ import annotations
+
+from service.checks.outage_runtime.arguments import arguments
+from service.checks.outage_runtime.columns import traced
+from service.checks.outage_runtime.judgement import HOUR, Judgement
+from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
+from service.findings import Series
+
+_KWH = 3.6e6
+
+
+def series(case: Judgement) -> list[Series]:
+    """Return the stored energy of the lowest, the typical and the highest reading."""
+    run = traced(arguments([case.request]), int(case.of("season")))
+    lines = {
+        "low": (LAYOUT.readings[2, END_OF_WARRANTY, 0], "high use, end of warranty"),
+        "typical": (LAYOUT.triples["base"].typical, "typical use, now"),
+        "high": (LAYOUT.readings[0, NOW, 1], "low use, now, from full"),
+    }
+    found = []
+    for name, (lane, words) in lines.items():
+        x: list[float] = []
+        y: list[float] = []
+        for time, energy in zip(run.trace_time, run.trace_energy, strict=True):
+            point = (float(time[lane]) / HOUR, float(energy[lane]) / _KWH)
+            if not x or point != (x[-1], y[-1]):
+                x.append(point[0])
+                y.append(point[1])
+        found.append(
+            Series(
+                id=f"stored-energy/{name}",
+                label=f"Stored energy, {words}",
+                x_unit="h",
+                y_unit="kWh",
+                x=x,
+                y=y,
+            )
+        )
+    return found

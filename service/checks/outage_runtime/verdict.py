@@ -1,0 +1,104 @@
+"""From times to verdicts: the ladder of readings, and the power rule.
+
+Verdict codes are ranks: 0 fail, 1 undetermined, 2 conditional, 3 pass.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.quantities.comparison import reaches
+
+Floats = NDArray[np.float64]
+FAIL, UNDETERMINED, CONDITIONAL, PASS = range(4)
+
+
+def held(times: Floats, target: Floats) -> NDArray[np.bool_]:
+    """Return where a time reaches its target.
+
+    Parameters
+    ----------
+    times, target : ndarray, any one shape
+        [s].
+
+    Notes
+    -----
+    Source: derived; one tolerance per dimension.
+    """
+    return reaches(times, target, "duration")
+
+
+def target_verdicts(times: Floats, target: float, triples: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Return the verdicts of triples of lanes against the target.
+
+    Parameters
+    ----------
+    times : ndarray, shape (..., L)
+        Time that the asked tier is held in each lane [s].
+    target : float
+        [s]; 0: none was stated.
+    triples : ndarray of int, shape (N, 3)
+        Lane numbers: strict, relaxed, relaxed with defaults as they stand.
+
+    Returns
+    -------
+    ndarray of int, shape (..., N)
+
+    Notes
+    -----
+    ``pass``: held at high use, at the end of the warranty, from the start charge, with every
+    default at its worse end. ``conditional``: held at typical use, now, from full, with every
+    default at its worse end. ``fail``: not even that with defaults as they stand. Between:
+    ``undetermined``, a default decides. Source: derived, our own choice of words.
+    """
+    if target <= 0:
+        return np.full((*times.shape[:-1], triples.shape[0]), UNDETERMINED)
+    held_in = held(times, np.float64(target))[..., triples]
+    strict, relaxed, default = np.moveaxis(held_in, -1, 0)
+    better = np.where(relaxed, np.where(strict, PASS, CONDITIONAL), UNDETERMINED)
+    return np.where(default, better, FAIL)
+
+
+def power_verdict(one: Floats, two: Floats, limit: float) -> int:
+    """Return the verdict of the running power against the continuous power.
+
+    Parameters
+    ----------
+    one, two : ndarray, shape (3,)
+        Running power with the largest and the two largest other loads [W], low, typical, high.
+    limit : float
+        Continuous power of all units [W].
+
+    Notes
+    -----
+    ``pass``: two at once at high use are carried. ``fail``: one at typical use is not. Between:
+    ``conditional`` on not running the two together. Source: common practice, no source.
+    """
+    if reaches(limit, two[2], "power"):
+        return PASS
+    return CONDITIONAL if reaches(limit, one[1], "power") else FAIL
+
+
+def tier_times(columns: Any, row: int, tier: int) -> Floats:
+    """Return the time that a tier and every tier above it are held, shape (2, L) [s].
+
+    Parameters
+    ----------
+    columns : mapping of ndarray
+        What ``columns`` returned.
+    row : int
+        Case.
+    tier : int
+        0 critical, 1 normal, 2 comfort.
+
+    Notes
+    -----
+    Source: derived.
+    """
+    found = columns["dark"][row]
+    for name in ("normal_off", "comfort_off")[:tier]:
+        found = np.minimum(found, columns[name][row])
+    return np.asarray(found)

@@ -1,0 +1,93 @@
+"""The calculation line by line, for someone who checks it with a pencil."""
+
+from __future__ import annotations
+
+from service.checks.outage_runtime.battery_parameters import ranged_parameters
+from service.checks.outage_runtime.judgement import HOUR, Judgement
+from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, PARAMETERS
+from service.findings import WorkingLine
+from service.quantities.units import si
+
+_KWH = 3.6e6
+
+
+def working(case: Judgement) -> list[WorkingLine]:
+    """Return the lines of the two bounding capacities and of the typical and strict runtimes."""
+    battery = case.request.battery
+    values = ranged_parameters(battery, lambda degf: si(degf, "degF"))
+    by_name = dict(zip(PARAMETERS, values[:, 0].tolist(), strict=True))
+    count = battery.count or 1
+    typical = LAYOUT.triples["base"].typical
+    strict = LAYOUT.readings[2, END_OF_WARRANTY, 0]
+    lines = [
+        _line(
+            "Energy of all units, new",
+            f"{count} x {battery.energy.kwh:g} kWh x {by_name['depth_of_discharge']:g}",
+            count * battery.energy.kwh * by_name["depth_of_discharge"],
+            "kWh",
+        )
+    ]
+    for lane, words in ((typical, "now"), (strict, "end of warranty")):
+        capacity = float(case.of("capacity")[lane]) / _KWH
+        lines.append(
+            _line(
+                f"Energy of all units, {words}",
+                "energy new x part left x temperature factor",
+                capacity,
+                "kWh",
+                "temperature_capacity",
+            )
+        )
+        start = float(case.of("start_energy")[lane]) / _KWH
+        lines.append(
+            _line(
+                f"Energy at the start, {words}",
+                f"{capacity:.3f} kWh x {start / capacity:.3f}" if capacity else "0",
+                start,
+                "kWh",
+            )
+        )
+    lines.append(
+        _line(
+            "Cells' draw at no load",
+            f"{count} x {by_name['idle_w']:g} W, or the constant loss of the part-load curve",
+            float(case.of("fixed")[typical]),
+            "W",
+        )
+    )
+    lines.append(
+        _line(
+            "Cells' draw for one watt of load",
+            "1 / square root of the round trip, or 1 / efficiency of the cells",
+            float(case.of("linear")[typical]),
+            "1",
+        )
+    )
+    for level, name in enumerate(("low", "typical", "high")):
+        lines.append(
+            _line(
+                f"Energy of a day, {name} use",
+                "sum of watts x duty x hours x number",
+                float(case.of("daily_energy")[level]) / _KWH,
+                "kWh",
+                "appliances" if case.by_loads else None,
+            )
+        )
+    for lane, words in ((typical, "typical use, now"), (strict, "high use, end of warranty")):
+        lines.append(
+            _line(
+                f"Hours to dark, {words}",
+                "stored energy run down interval by interval",
+                float(case.of("dark")[lane]) / HOUR,
+                "h",
+            )
+        )
+    return lines
+
+
+def _line(
+    quantity: str, expression: str, value: float, unit: str, source: str | None = None
+) -> WorkingLine:
+    return WorkingLine(
+        quantity=quantity, expression=expression, value=value, unit=unit, source=source
+    )

@@ -1,0 +1,1 @@
+"""Builds the Dockerfile and runs the image, on a machine that has no container engine."""

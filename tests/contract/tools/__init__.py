@@ -1,0 +1,1 @@
+"""Tools that judge the published contract against a running server."""

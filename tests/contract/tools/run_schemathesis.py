@@ -1,0 +1,42 @@
+"""Fuzz a running server against the contract it publishes: ``python -m`` this module.
+
+Every check, every phase, data inside and outside the contract, the same data in every run.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from tests.contract.tools.running_service import running_service
+
+CONFIGURATION = Path(__file__).with_name("schemathesis.toml")
+#: Whole run, so that the stage keeps to its budget; a slower run is a failure, not a shorter test.
+SECONDS = 240
+
+
+def main() -> int:
+    """Run the fuzzer and return its exit code; options are passed on to it."""
+    started = time.monotonic()
+    with running_service() as address, tempfile.TemporaryDirectory() as scratch:
+        command = [
+            "schemathesis", "--config-file", str(CONFIGURATION), "run", f"{address}/openapi.json",
+            "--no-color", *sys.argv[1:],
+        ]  # fmt: skip
+        program = Path(sys.executable).with_name(command[0])
+        try:
+            done = subprocess.run(
+                [program, *command[1:]], cwd=scratch, timeout=SECONDS, check=False
+            )
+        except subprocess.TimeoutExpired:
+            print(f"schemathesis was stopped after {SECONDS} s: give it fewer examples")
+            return 1
+    print(f"schemathesis: {time.monotonic() - started:.0f} s of {SECONDS} s")
+    return done.returncode
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,1 @@
+"""Published cases, rebuilt, and the open data behind them."""
