@@ -131,6 +131,13 @@ class Check(Operation):
         Ids of the checks whose answers it takes.
     from_site : callable
         ``from_site(site, candidate, answers) -> FromSite``; site facts already resolved.
+    verdicts : callable
+        ``verdicts([request, ...]) -> [Verdict, ...]``: the verdicts alone, many at once; the same
+        as those of the whole answers.
+    needs : callable
+        ``needs(site) -> [Figure, ...]``: what the site asks of any candidate.
+    figures : callable
+        ``figures(answer) -> [Figure, ...]``: the numbers of an answer that the assessment shows.
     array_rate : float
         Cases a second that `columns` does on one core in a large batch, for `work` of sweeps.
     """
@@ -141,6 +148,9 @@ class Check(Operation):
     facts_read: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     from_site: Callable[[Any, Any, Mapping[str, Any]], FromSite]
+    verdicts: Callable[[Sequence[Any]], list[Any]]
+    needs: Callable[[Any], list[Any]]
+    figures: Callable[[Any], list[Any]]
     array_rate: float = 1.0
 
 

@@ -7,7 +7,7 @@ its candidates.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from typing import Annotated
 
@@ -137,6 +137,7 @@ class Question(Struct, kw_only=True, forbid_unknown_fields=True):
     pointer: Annotated[
         str, said("JSON Pointer of the field to fill.", example="/battery/reserve_percent")
     ]
+    label: Annotated[str, said("The fact in a few words.", example="the charge kept for outages")]
     question: Annotated[
         str,
         said(
@@ -149,6 +150,15 @@ class Question(Struct, kw_only=True, forbid_unknown_fields=True):
         bool,
         said("Whether a value of the fact's range changes the verdict, by rerun.", example=True),
     ]
+    range: Annotated[
+        list[float | str] | None,
+        out(
+            "as the field",
+            "Values tried in the reruns; null: the field was not tried.",
+            example=[0.0, 100.0],
+            decimals=6,
+        ),
+    ] = None
     why: Annotated[
         str, said("What hangs on it.", example="Between 0 and 100 % the runtime is 0 to 14.2 h.")
     ]
@@ -228,6 +238,26 @@ class Series(Struct, kw_only=True, forbid_unknown_fields=True):
     y: Annotated[list[float], out("in `y_unit`", "Ordinates.", example=[12.0, 11.1], decimals=4)]
 
 
+class Figure(Struct, kw_only=True, forbid_unknown_fields=True):
+    """One number that another answer or a screen shows."""
+
+    id: Annotated[str, said("Id of the figure.", example="hours-typical")]
+    label: Annotated[str, said("What it is.", example="Hours at typical use, now")]
+    value: Annotated[float, out("in `unit`", "The number.", example=14.2, decimals=3)]
+    unit: Annotated[str, said("Its unit.", example="h")]
+
+
+#: Stands in every answer that works something out.
+ESTIMATE_NOT_DESIGN = Caution(
+    id="estimate-not-design",
+    text=(
+        "This is an estimate for planning, not a design or an approval: the authority having "
+        "jurisdiction, the utility, the equipment's listing and instructions and a licensed "
+        "electrician decide."
+    ),
+)
+
+
 class Answer(Struct, kw_only=True, forbid_unknown_fields=True):
     """What every answer carries, whichever operation gives it."""
 
@@ -244,6 +274,13 @@ class Answer(Struct, kw_only=True, forbid_unknown_fields=True):
         said(
             "The homeowner's sentence: the range and the open condition.",
             example="The chosen circuits are expected to run 12 to 19 hours.",
+        ),
+    ]
+    conditions: Annotated[
+        list[str],
+        said(
+            "What must be so for it to hold; empty: nothing, or no verdict that hangs on it.",
+            example=["it is full when the outage starts"],
         ),
     ]
     findings: Annotated[list[Finding], said("Rules applied, worst first.", example=[])]
@@ -265,6 +302,24 @@ class Answer(Struct, kw_only=True, forbid_unknown_fields=True):
         list[Series] | UnsetType,
         said("Time series of the drawings; with ?include=series.", example=[]),
     ] = UNSET
+
+
+_WORDS = {Verdict.FAIL: "no", Verdict.UNDETERMINED: "not yet", Verdict.PASS: "sign"}
+#: Facts that a headline names at most.
+_FACTS_NAMED = 3
+
+
+def headline(
+    verdict: Verdict, conditions: Sequence[str], body: str, questions: Iterable[Question]
+) -> str:
+    """Return the estimator's line: verdict, conditions, the numbers, what could overturn it."""
+    word = _WORDS.get(verdict, "sign, subject to: " + "; ".join(conditions))
+    line = f"{word}. {body}"
+    deciding = [q for q in questions if q.can_change_verdict][:_FACTS_NAMED]
+    if deciding:
+        facts = "; ".join(f"{q.label} ({q.ask_by})" for q in deciding)
+        line += f" Could overturn it: {facts}."
+    return line
 
 
 def worst_first(findings: Iterable[Finding]) -> list[Finding]:

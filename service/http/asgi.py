@@ -46,19 +46,15 @@ def _joined(headers: Iterable[Header]) -> dict[bytes, bytes]:
     return by_name
 
 
+def all_headers(reply: Reply) -> list[Header]:
+    """Return the reply's own headers and those of every reply."""
+    return [*reply.headers, *_ON_EVERY_REPLY, (b"content-security-policy", reply.policy)]
+
+
 async def send_reply(reply: Reply, send: Send, *, head: bool = False) -> None:
     """Send the reply, without its body where the request was a HEAD."""
-    length = [] if reply.status in (204, 304) else [(b"content-length", b"%d" % len(reply.body))]
-    await send(
-        {
-            "type": "http.response.start",
-            "status": reply.status,
-            "headers": [
-                *reply.headers,
-                *_ON_EVERY_REPLY,
-                (b"content-security-policy", reply.policy),
-                *length,
-            ],
-        }
-    )
+    headers = all_headers(reply)
+    if reply.status not in (204, 304):
+        headers.append((b"content-length", b"%d" % len(reply.body)))
+    await send({"type": "http.response.start", "status": reply.status, "headers": headers})
     await send({"type": "http.response.body", "body": b"" if head else reply.body})

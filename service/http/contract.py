@@ -152,6 +152,7 @@ def _include(operation: Operation) -> Json:
         "schema": {
             "type": "array",
             "items": {"type": "string", "enum": list(operation.includes)},
+            "minItems": 1,
             "maxItems": len(operation.includes),
             "uniqueItems": True,
         },
@@ -172,6 +173,6 @@ def _reference(listed: ReferenceList, components: Components) -> Json:
         "responses": {
             "200": answered("The list.", components.answer(listed.answer), cached=True),
             "304": {"description": "The list is the one whose ETag was sent."},
-            **refused(406, 422),
+            **refused(406, 422, 503),
         },
     }

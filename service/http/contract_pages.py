@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from service.http.contract_problems import refused
+from service.http.contract_problems import ProblemMeaning, refused
 from service.http.contract_responses import answered
+from service.http.problem_types import PROBLEM_TYPES
 from service.http.schema import Components
 
 Json = dict[str, Any]
@@ -22,7 +23,10 @@ _STATE: Json = {
     },
     "required": ["status"],
 }
-_NO_CHANGE: Json = {"304": {"description": "The one whose ETag was sent is still the right one."}}
+_KEPT: Json = {
+    "304": {"description": "The one whose ETag was sent is still the right one."},
+    **refused(503),
+}
 
 
 def pages(components: Components) -> dict[str, Json]:
@@ -49,17 +53,39 @@ def pages(components: Components) -> dict[str, Json]:
                 {"type": "object", "description": "An OpenAPI 3.1 document."},
                 cached=True,
             ),
-            _NO_CHANGE,
+            _KEPT,
             etag=True,
         ),
         "/docs": _get(
             "docs",
             "This contract as a page",
             _text("The page.", "text/html", "<!doctype html>"),
-            _NO_CHANGE,
+            _KEPT,
             etag=True,
         ),
+        "/problems/{id}": _problem_page(components),
     }
+
+
+def _problem_page(components: Components) -> Json:
+    meaning = components.answer(ProblemMeaning)
+    path = _get(
+        "problem",
+        "What a problem type means",
+        answered("The problem type.", meaning, cached=True),
+        {**_KEPT, **refused(404)},
+        etag=True,
+    )
+    name = {
+        "name": "id",
+        "in": "path",
+        "description": "Last part of the `type` of a problem document.",
+        "required": True,
+        "schema": {"type": "string", "enum": list(PROBLEM_TYPES)},
+        "example": "invalid",
+    }
+    path["get"]["parameters"].insert(0, name)
+    return path
 
 
 def _get(

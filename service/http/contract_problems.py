@@ -47,8 +47,24 @@ class Problem(Struct, kw_only=True, forbid_unknown_fields=True):
     errors: Annotated[list[ProblemError], said("Every bad field at once.", example=[])]
 
 
+class ProblemMeaning(Struct, kw_only=True, forbid_unknown_fields=True):
+    """What a problem type means."""
+
+    type: Annotated[str, said("The `type` of its documents.", example="/problems/invalid")]
+    title: Annotated[str, said("Its fixed title.", example="Request is outside the contract")]
+    status: Annotated[int, said("HTTP status.", example=422)]
+    meaning: Annotated[
+        str,
+        said(
+            "When it is answered.",
+            example="The body was read, and a field or a query parameter is outside the contract.",
+        ),
+    ]
+
+
 _SHOWN = (
     Raised("malformed", "The body ends inside a JSON text; send all of it."),
+    Raised("not-found", "Nothing answers at this path; /openapi.json lists every path."),
     Raised(
         "not-acceptable",
         "Accept names neither application/json nor application/vnd.msgpack; name one of them.",
@@ -67,6 +83,7 @@ _SHOWN = (
 )
 _NAMES = {
     400: "Malformed",
+    404: "NotFound",
     406: "NotAcceptable",
     413: "TooLarge",
     415: "UnsupportedMediaType",

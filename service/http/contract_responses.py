@@ -28,6 +28,7 @@ def headers() -> Json:
             "The request's own `X-Request-ID`, or a new one where it had none that is safe.",
             "lead-0042-try-1",
         ),
+        "ContentLanguage": _text_header("Language of the sentences.", "en"),
         "ETag": _text_header("Strong validator of what is answered.", _ETAG),
         "RetryAfter": {
             "description": "Seconds to wait before the same request is sent again.",
@@ -81,7 +82,7 @@ def answered(
     for kind in media:
         content[kind] = {"schema": schema, **((examples or {}) if kind == JSON else {})}
     first = "ETag" if cached else "Answer-Digest"
-    shown = (first, "Service-Version", "X-Request-ID")
+    shown = (first, "Service-Version", "Content-Language", "X-Request-ID")
     return {
         "description": words,
         "headers": {name: header(name) for name in shown},
@@ -93,6 +94,7 @@ _COMPONENTS = {
     "Answer-Digest": "AnswerDigest",
     "Service-Version": "ServiceVersion",
     "X-Request-ID": "RequestId",
+    "Content-Language": "ContentLanguage",
     "ETag": "ETag",
     "Retry-After": "RetryAfter",
 }

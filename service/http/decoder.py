@@ -9,8 +9,8 @@
 
 from __future__ import annotations
 
-import contextlib
 from collections.abc import Callable
+from types import ModuleType
 from typing import Any, NamedTuple
 
 import msgspec
@@ -29,19 +29,12 @@ class _Form(NamedTuple):
 
     decode: Callable[[bytes], Any]
     repeats_a_name: Callable[[bytes], bool]
-    parse: Callable[[bytes], Any]
-    note_repeats: Callable[[Any, bytes, Walk], None]
+    parse: Callable[[bytes], tuple[Any, list[FieldError]]]
     malformed: Callable[[str], Problem]
 
 
-def _forms(request: type[Struct]) -> tuple[_Form, _Form]:
-    return tuple(
-        _Form(decode, room.repeats_a_name, room.parse, room.note_repeats, room.malformed)
-        for decode, room in (
-            (msgspec.json.Decoder(request).decode, json_text),
-            (msgspec.msgpack.Decoder(request).decode, msgpack_body),
-        )
-    )
+def _form(decode: Callable[[bytes], Any], room: ModuleType) -> _Form:
+    return _Form(decode, room.repeats_a_name, room.parse, room.malformed)
 
 
 class Decoder:
@@ -51,7 +44,8 @@ class Decoder:
         self._request = request
         self._expected = expectation_of(request)
         self._ranges = range_finder(request)
-        self._json, self._msgpack = _forms(request)
+        self._json = _form(msgspec.json.Decoder(request).decode, json_text)
+        self._msgpack = _form(msgspec.msgpack.Decoder(request).decode, msgpack_body)
 
     def decode(self, body: bytes, media: str = JSON) -> Struct:
         """Return the request that the body states.
@@ -75,8 +69,7 @@ class Decoder:
 
     def _decode_slowly(self, form: _Form, body: bytes) -> Struct:
         try:
-            tree = form.parse(body)
-            twice = _collect(lambda walk: form.note_repeats(tree, body, walk))
+            tree, twice = form.parse(body)
         except RecursionError:
             raise form.malformed("it is nested too deeply") from None
         if twice:
@@ -84,18 +77,14 @@ class Decoder:
         return self._read(tree)
 
     def _read(self, tree: Any) -> Struct:
-        read: list[Any] = []
-        errors = _collect(lambda walk: read.append(self._expected.read(tree, "", walk)))
-        if errors:
-            raise invalid(errors)
+        walk = Walk()
         try:
-            return msgspec.convert(read[0], self._request)
+            read = self._expected.read(tree, "", walk)
+        except TooManyErrors:
+            read = None
+        if walk.errors:
+            raise invalid(walk.errors)
+        try:
+            return msgspec.convert(read, self._request)
         except msgspec.ValidationError as error:
             raise invalid([FieldError("", str(error))]) from None
-
-
-def _collect(look: Callable[[Walk], object]) -> list[FieldError]:
-    walk = Walk()
-    with contextlib.suppress(TooManyErrors):
-        look(walk)
-    return walk.errors

@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from importlib import resources
-from typing import Any, NamedTuple
+from typing import Any
 
 from service.http.docs_fields import fields, type_words
 from service.http.docs_markup import escape, inline, paragraphs
@@ -16,34 +16,33 @@ from service.http.problem import PROBLEM_JSON
 from service.http.problem_types import PROBLEM_TYPES
 
 Json = Mapping[str, Any]
-PAGE_PATH = "/docs"
-STYLE_PATH = "/docs/style.css"
+#: What the page loads: name under ``/docs/`` -> media type and bytes.
+ASSETS: Mapping[str, tuple[str, bytes]] = {
+    "style.css": (
+        "text/css; charset=utf-8",
+        resources.files(__package__).joinpath("assets/style.css").read_bytes(),
+    )
+}
 
 
-class Asset(NamedTuple):
-    """A file that a page loads: its media type and its bytes."""
-
-    media_type: str
-    body: bytes
-
-
-def assets() -> dict[str, Asset]:
-    """Return every file that the page loads, by path."""
-    style = resources.files(__package__).joinpath("assets/style.css").read_bytes()
-    return {STYLE_PATH: Asset("text/css; charset=utf-8", style)}
-
-
-def page(contract: Json) -> bytes:
+def page(contract: Json) -> str:
     """Return the page of the contract."""
-    return "\n".join(_page(contract)).encode() + b"\n"
+    return "\n".join(_page(contract)) + "\n"
+
+
+def _head(title: str) -> str:
+    return (
+        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(title)}</title>\n"
+        '<link rel="stylesheet" href="/docs/style.css">\n</head>'
+    )
 
 
 def _page(contract: Json) -> Iterator[str]:
     info = contract["info"]
     title = f"{info['title']} {info['version']}"
-    yield '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
-    yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
-    yield f'<title>{escape(title)}</title>\n<link rel="stylesheet" href="{STYLE_PATH}">\n</head>'
+    yield _head(title)
     yield '<body>\n<a class="skip" href="#content">To the content</a>'
     yield f"<header>\n<h1>{escape(title)}</h1>\n<p>{escape(info['summary'])}</p>"
     yield '<p>Machine-readable: <a href="/openapi.json">/openapi.json</a></p>\n</header>'
@@ -77,7 +76,8 @@ def _contents(contract: Json) -> Iterator[str]:
 
 
 def _tag(contract: Json, tag: Json) -> Iterator[str]:
-    yield f"<section>\n<h2>{escape(tag['name'].capitalize())}</h2>\n{paragraphs(tag['description'])}"
+    yield f"<section>\n<h2>{escape(tag['name'].capitalize())}</h2>"
+    yield paragraphs(tag["description"])
     for method, path, operation in _operations(contract, tag["name"]):
         yield from _operation(contract, method, path, operation)
     yield "</section>"
@@ -88,7 +88,7 @@ def _operation(contract: Json, method: str, path: str, operation: Json) -> Itera
     yield f"<h3>{escape(operation['summary'])}</h3>"
     shown = f"{method} {escape(path)}"
     yield f'<p class="path"><code>{shown}</code></p>'
-    if method == "GET":
+    if method == "GET" and "{" not in path:
         yield f'<p>Open <a href="{escape(path)}">{escape(path)}</a></p>'
     yield paragraphs(operation["description"])
     yield "<h4>Parameters</h4>\n<dl>"
@@ -160,7 +160,10 @@ def _problems(contract: Json) -> Iterator[str]:
     }
     yield '<section id="problems">\n<h2>Problems</h2>\n<dl>'
     for problem in PROBLEM_TYPES.values():
-        yield f'<dt id="problem-{problem.id}"><code>{problem.uri}</code> {problem.status}</dt>'
+        yield (
+            f'<dt id="problem-{problem.id}"><a href="{problem.uri}">{problem.uri}</a> '
+            f"{problem.status}</dt>"
+        )
         yield f"<dd><strong>{escape(problem.title)}.</strong> {inline(problem.meaning)}"
         yield from _content(shown.get(problem.uri, {}).get("content", {}))
         yield "</dd>"

@@ -13,8 +13,8 @@ from service.http.query import includes_asked
 from service.http.request_body import read_body
 from service.http.resource import Resource
 
-#: Time that reading a body takes at most, for the gate; measured on refusals [ms/byte].
-_READ_PER_BYTE = 500.0 / MIB
+#: Time that reading a body takes at most, measured on the slowest refusals [ms/byte].
+_READ_PER_BYTE = 150.0 / MIB
 _HEADERS: dict[str, tuple[Header, ...]] = {
     media: (
         (b"content-type", media.encode()),

@@ -14,12 +14,11 @@ import msgspec
 from msgspec import Struct
 from msgspec import inspect as mi
 
-from service.http.expect_containers import Fields, Items, Member, Table
 from service.http.expect_choice import Either, OneOfKinds
+from service.http.expect_containers import Fields, Items, Member, Table
 from service.http.expect_scalars import Bounds, Choice, Flag, Nothing, Number, Text
 from service.http.fact_order import is_fact_range
 from service.http.walk import Expectation
-
 
 #: A longer example is left to the contract.
 _LONGEST_EXAMPLE = 100
@@ -48,7 +47,7 @@ def _expect(kind: mi.Type, unit: str | None) -> Expectation:
     if isinstance(kind, mi.StrType):
         return Text(*_length(kind), kind.pattern)
     if isinstance(kind, mi.LiteralType):
-        return Choice(kind.values)
+        return Choice([value for value in kind.values if isinstance(value, (str, int))])
     if isinstance(kind, mi.EnumType):
         return Choice([member.value for member in kind.cls])
     if isinstance(kind, mi.BoolType):
@@ -90,7 +89,9 @@ def _number(kind: mi.FloatType | mi.IntType, unit: str | None) -> Number:
 
 def _lone(kind: mi.StructType) -> Fields:
     if kind.tag_field is not None:
-        raise UnboundedError(f"the decoder does not ask for the tag of {kind.cls}, which is no choice")
+        raise UnboundedError(
+            f"the decoder does not ask for the tag of {kind.cls}, which is no choice"
+        )
     return _fields(kind)
 
 

@@ -40,9 +40,7 @@ class Items:
 class Table:
     """An object whose names the caller chooses."""
 
-    def __init__(
-        self, name: Expectation, item: Expectation, least: int, most: int | None
-    ) -> None:
+    def __init__(self, name: Expectation, item: Expectation, least: int, most: int) -> None:
         self._name = name
         self._item = item
         self._least = least

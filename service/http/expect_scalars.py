@@ -138,8 +138,10 @@ def _choices(texts: Sequence[str], numbers: Sequence[int]) -> str:
     if numbers:
         parts.append(", ".join(map(str, numbers)))
     words = ", ".join(parts)
-    return words if words.startswith("one of") or len(texts) + len(numbers) == 1 else (
-        f"one of {words}"
+    return (
+        words
+        if words.startswith("one of") or len(texts) + len(numbers) == 1
+        else (f"one of {words}")
     )
 
 

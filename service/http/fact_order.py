@@ -79,8 +79,9 @@ def _range(value: Any, at: str, errors: list[FieldError]) -> None:
 
 
 def _struct_finder(kind: mi.StructType, seen: dict[type, _Find | None]) -> _Find | None:
-    finders = [(field.name, f"/{field.encode_name}", _finder(field.type, seen)) for field in
-               kind.fields]
+    finders = [
+        (field.name, f"/{field.encode_name}", _finder(field.type, seen)) for field in kind.fields
+    ]
     steps = [(name, below, find) for name, below, find in finders if find is not None]
 
     def find_in(value: Any, at: str, errors: list[FieldError]) -> None:

@@ -11,8 +11,8 @@ from typing import Any
 
 import msgspec
 
+from service.check import FieldError
 from service.http.problem import Problem
-from service.http.walk import Walk
 
 _decode_any = msgspec.msgpack.Decoder().decode
 _encode_any = msgspec.msgpack.Encoder().encode
@@ -27,8 +27,8 @@ _LISTS = {0xDC: ">H", 0xDD: ">I"}
 _MAPS = {0xDE: ">H", 0xDF: ">I"}
 
 
-def parse(body: bytes) -> Any:
-    """Return the value as plain Python objects.
+def parse(body: bytes) -> tuple[Any, list[FieldError]]:
+    """Return the value as plain Python objects, and that a name stands twice in a map.
 
     Raises
     ------
@@ -36,7 +36,7 @@ def parse(body: bytes) -> Any:
         It is no single complete MessagePack value.
     """
     try:
-        return _decode_any(body)
+        tree = _decode_any(body)
     except RecursionError:
         raise malformed("it is nested too deeply; the contract needs no such depth") from None
     except UnicodeDecodeError:
@@ -44,12 +44,8 @@ def parse(body: bytes) -> Any:
     except (msgspec.MsgspecError, ValueError, OverflowError) as error:
         reason = str(error) if body else "the body is empty; send one map"
         raise malformed(reason) from None
-
-
-def note_repeats(_tree: Any, body: bytes, walk: Walk) -> None:
-    """Note on the walk that a name stands more than once in one map of the value."""
-    if _scan_repeats(body):
-        walk.refuse("", "a name stands more than once in one map; keep one of each")
+    once = "a name stands more than once in one map; keep one of each"
+    return tree, [FieldError("", once)] if _scan_repeats(body) else []
 
 
 def malformed(detail: str) -> Problem:

@@ -59,7 +59,6 @@ class ReferenceList:
         """Return its operationId in the contract."""
         return "reference_" + self.id.replace("-", "_")
 
-    @property
     def body(self) -> bytes:
         """Return the JSON text that the path answers."""
         return to_json(self.content)

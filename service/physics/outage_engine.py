@@ -95,7 +95,8 @@ def simulate_outage(
     Notes
     -----
     Arguments are not checked: they must be finite where nothing else is said, and in the stated
-    ranges. The answer then holds no NaN.
+    ranges. The answer then holds no NaN. What is the same for all lanes may have a last axis of
+    length 1, or none.
 
     A lane starts without bus if its energy is not above the floor, and with tier k on if its energy
     is above `shed_at`. What falls due at one instant: shedding goes before the loss of the bus,

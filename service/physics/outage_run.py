@@ -75,7 +75,8 @@ class OutageRun:
         If asked for, one array a record: time [s], stored energy [J], code of what happened there
         (-1 nothing or the start, 0 interval end, 1 shed, 2 restore, 3 empty, 4 full, 5 restart,
         6 power shed) and the class it happened to (-1 none; at a power shed the first class that
-        is not fully served). Each lane has its own times.
+        is not fully served). Each lane has its own times. Full is noted where charging ends at the
+        capacity; a battery that starts full, or restores a tier just there, has no such record.
     """
 
     first_loss: Floats

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from functools import lru_cache
+from functools import cache
 from typing import Any
 
 import msgspec
@@ -54,14 +54,17 @@ def _plan(kind: mi.Type, decimals: int | None, rounding: str) -> _Step | None:
     if isinstance(kind, mi.UnionType):
         return _union_plan(kind, decimals, rounding)
     if isinstance(kind, (mi.ListType, mi.VarTupleType)):
-        item = _plan(kind.item_type, decimals, rounding)
-        return None if item is None else lambda values: [item(value) for value in values]
-    if isinstance(kind, mi.DictType):
-        item = _plan(kind.value_type, decimals, rounding)
-        return None if item is None else lambda values: {k: item(v) for k, v in values.items()}
+        return _list_plan(_plan(kind.item_type, decimals, rounding))
     if isinstance(kind, mi.StructType):
         return _round_struct
     return None
+
+
+def _list_plan(item: _Step | None) -> _Step | None:
+    if item is None:
+        return None
+    each = item
+    return lambda values: [each(value) for value in values]
 
 
 def _union_plan(kind: mi.UnionType, decimals: int | None, rounding: str) -> _Step | None:
@@ -87,14 +90,14 @@ def _union_plan(kind: mi.UnionType, decimals: int | None, rounding: str) -> _Ste
             return _round_struct(value)
         if isinstance(value, float):
             return number(value) if number else value
-        if isinstance(value, (list, tuple, dict)):
+        if isinstance(value, (list, tuple)):
             return items(value) if items else value
         return value
 
     return step_for
 
 
-@lru_cache(maxsize=None)
+@cache
 def _struct_plan(cls: type[Struct]) -> tuple[tuple[str, _Step], ...]:
     info = mi.type_info(cls)
     assert isinstance(info, mi.StructType)

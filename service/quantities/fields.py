@@ -23,17 +23,12 @@ def quantity(
     ge: float,
     le: float,
     example: float,
-    gt: float | None = None,
 ) -> Meta:
-    """Declare a request field: a bare number of `unit`, or a text with a unit of its dimension.
-
-    `gt` replaces `ge` where the bound itself is refused.
-    """
+    """Declare a request field: a bare number of `unit`, or a text with a unit of its dimension."""
     if unit not in UNITS:
         raise ValueError(f"{unit} is not in the closed list of units")
-    bounds: dict[str, float] = {"gt": gt} if gt is not None else {"ge": ge}
     return Meta(
-        **bounds,  # type: ignore[arg-type]  # msgspec's stub lists them one by one
+        ge=ge,
         le=le,
         description=text,
         examples=[example],

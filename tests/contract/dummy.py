@@ -136,7 +136,7 @@ def _columns(run: Any, factor: Any) -> Arrays:
 
 def _explain(request: DummyRequest, columns: Arrays, row: int, _includes: Includes) -> DummyAnswer:
     total = columns["total"].tolist()[row]
-    verdict = Verdict.CONDITIONAL if columns["known"][row] else Verdict.UNDETERMINED
+    verdict = _verdicts([request])[0]
     rule = Finding(
         rule="no-criterion-stated", verdict=Verdict.UNDETERMINED, statement="Nothing is asked."
     )
@@ -163,7 +163,12 @@ def _from_site(_site: Any, _candidate: Any, _answers: Mapping[str, Any]) -> From
     return FromSite(request=request, missing=(), pointers={})
 
 
-def _run_facts(request: DummyRequest, includes: Includes) -> DummyAnswer:
+def _verdicts(requests: Sequence[DummyRequest]) -> list[Verdict]:
+    known = _columns(**_arguments(requests))["known"]
+    return [Verdict.CONDITIONAL if is_known else Verdict.UNDETERMINED for is_known in known]
+
+
+def _run(request: DummyRequest, includes: Includes) -> DummyAnswer:
     answer: DummyAnswer = run_check(_arguments, _columns, _explain)(request, includes)
     return answer
 
@@ -175,13 +180,16 @@ DUMMY = Check(
     tag="checks",
     request=DummyRequest,
     answer=DummyAnswer,
-    run=_run_facts,
+    run=_run,
     work=lambda _request: 0.1,
     arguments=_arguments,
     columns=_columns,
     explain=_explain,
     facts_read=("/run",),
     from_site=_from_site,
+    verdicts=_verdicts,
+    needs=lambda _site: [],
+    figures=lambda _answer: [],
 )
 
 #: The dummy's request in the place of a site's, so that its facts are listed.
@@ -192,6 +200,6 @@ DUMMY_SITE = Operation(
     tag="assessment",
     request=DummyRequest,
     answer=DummyAnswer,
-    run=_run_facts,
+    run=_run,
     work=lambda _request: 0.1,
 )

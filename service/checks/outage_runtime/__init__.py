@@ -1,13 +1,15 @@
-"""How long do the chosen loads run in an outage?"""
+"""Outage runtime: how long the chosen loads run."""
 
 from service.check import Check, run_check
 from service.checks.outage_runtime.answer import OutageRuntimeAnswer
 from service.checks.outage_runtime.arguments import arguments
 from service.checks.outage_runtime.columns import columns
 from service.checks.outage_runtime.explain import explain
+from service.checks.outage_runtime.figures import figures, needs
 from service.checks.outage_runtime.from_site import from_site
 from service.checks.outage_runtime.refusals import refusals
 from service.checks.outage_runtime.request import OutageRuntimeRequest
+from service.checks.outage_runtime.verdicts import verdicts
 from service.checks.outage_runtime.work import ARRAY_RATE, work
 
 CHECK = Check(
@@ -28,6 +30,10 @@ CHECK = Check(
     arguments=arguments,
     columns=columns,
     explain=explain,
+    facts_read=("/wishes", "/home", "/equipment", "/candidates"),
     from_site=from_site,
+    verdicts=verdicts,
+    needs=needs,
+    figures=figures,
     array_rate=ARRAY_RATE,
 )

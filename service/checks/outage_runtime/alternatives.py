@@ -133,9 +133,7 @@ def units_needed(case: Judgement) -> tuple[int | None, str]:
     by_power = 1
     if unit_power is not None:
         by_power = max(1, int(np.ceil(float(case.of("power_two")[2]) / unit_power - 1e-9)))
-    enough = [
-        n + 1 for n, lane in enumerate(LAYOUT.units) if held(times[lane], np.float64(case.target))
-    ]
+    enough = [n + 1 for n, lane in enumerate(LAYOUT.units) if held(times[lane], case.target)]
     if not enough:
         return None, _why_never(case)
     by_energy = enough[0]

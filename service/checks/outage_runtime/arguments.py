@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from service.check import Arrays
 from service.checks.outage_runtime.battery_parameters import ranged_parameters
 from service.checks.outage_runtime.load_rows import TIERS, Row, rows_of
-from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
+from service.checks.outage_runtime.request import OutageRuntimeRequest
 from service.facts import Battery, PartLoadLosses
 from service.published.outage_defaults import outage_defaults
 from service.quantities.units import si, si_factor
@@ -85,8 +85,8 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         Per case (axis 0 of length C): ``unit_energy`` [J], ``units`` [1], ``parameters``
         (C, 8, 3), ``age_years`` [year], ``start_fraction`` [1] (-1: not stated), ``start_second``
         [s], ``season_code`` (-1: not stated), ``target`` [s] (0: none), ``target_tier`` code,
-        ``unit_power`` and ``unit_charge`` [W], ``curve`` (C, 3), ``control`` (C, 3) [1], ``proportional`` flag,
-        ``by_loads`` flag. Flat rows by ``row_offsets`` (C + 1), flat windows by
+        ``unit_power`` and ``unit_charge`` [W], ``curve`` (C, 3), ``control`` (C, 3) [1],
+        ``proportional`` flag. Flat rows by ``row_offsets`` (C + 1), flat windows by
         ``window_offsets`` (R + 1).
 
     Notes
@@ -134,7 +134,6 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         "curve": np.array([_curve(b) for b in batteries]),
         "control": np.array([_control(r) for r in requests]),
         "proportional": column([r.power_limit_rule == "proportional" for r in requests], np.bool_),
-        "by_loads": column([isinstance(r.use, LoadsUse) for r in requests], np.bool_),
         "row_offsets": _offsets([len(some) for some in rows]),
         **_row_arrays([row for some in rows for row in some]),
     }

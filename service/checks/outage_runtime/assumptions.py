@@ -34,6 +34,9 @@ def _of_losses(battery: Battery) -> Iterator[Assumption]:
         yield _chosen(
             "/battery/losses/kind", "round_trip", "A fixed round trip with an idle draw beside it."
         )
+    if battery.losses is None or (
+        isinstance(battery.losses, RoundTripLosses) and battery.losses.efficiency is None
+    ):
         yield _default("/battery/losses/efficiency", "round_trip_efficiency")
     if battery.losses is None or (
         isinstance(battery.losses, (RoundTripLosses, OneWayLosses))

@@ -59,7 +59,7 @@ def capacity_factor(kelvin: ArrayLike) -> NDArray[np.float64]:
     table = load("temperature_capacity")
     x = [table.number(key, "temperature_degc") + _ZERO_CELSIUS for key in table.rows]
     y = [table.number(key, "factor_low") for key in table.rows]
-    return np.asarray(np.interp(kelvin, x, y))
+    return np.asarray(np.interp(np.asarray(kelvin, dtype=np.float64), x, y))
 
 
 def power_factor_of_heat(kelvin: ArrayLike) -> NDArray[np.float64]:
@@ -82,7 +82,7 @@ def power_factor_of_heat(kelvin: ArrayLike) -> NDArray[np.float64]:
     table = load("temperature_power")
     x = [table.number(key, "temperature_degc") + _ZERO_CELSIUS for key in table.rows]
     y = [table.number(key, "factor") for key in table.rows]
-    return np.asarray(np.interp(kelvin, x, y))
+    return np.asarray(np.interp(np.asarray(kelvin, dtype=np.float64), x, y))
 
 
 def _losses(
@@ -96,7 +96,7 @@ def _losses(
     if isinstance(losses, OneWayLosses):
         trip = _stated(losses.discharge_efficiency**2)
     else:
-        trip = _stated(losses.efficiency)
+        trip = pick(losses.efficiency, "round_trip_efficiency")
     return trip, pick(losses.idle_watts, "idle_w")
 
 

@@ -3,14 +3,9 @@
 from __future__ import annotations
 
 from service.checks.outage_runtime.judgement import Judgement
-from service.findings import Caution
+from service.findings import ESTIMATE_NOT_DESIGN, Caution
 
 _TEXTS = {
-    "estimate-not-design": (
-        "This is an estimate for planning, not a design or an approval: the authority having "
-        "jurisdiction, the utility, the equipment's listing and instructions and a licensed "
-        "electrician decide."
-    ),
     "medical-equipment": (
         "Never rely on this battery alone for medical equipment: keep a second plan, ask the "
         "doctor and the equipment supplier, and ask the utility about its medical programme."
@@ -56,7 +51,6 @@ def cautions(case: Judgement) -> list[Caution]:
     """Return the cautions that fit the case."""
     appliances = {row.appliance for row in case.rows}
     fits = {
-        "estimate-not-design": True,
         "medical-equipment": case.life_support,
         "cold-storage": bool(appliances & _COLD),
         "sump-pump": bool(appliances & _SUMP),
@@ -68,4 +62,5 @@ def cautions(case: Judgement) -> list[Caution]:
         "load-control": case.has_control,
         "left-out-loads": any(row.tier == 3 for row in case.rows),
     }
-    return [Caution(id=name, text=_TEXTS[name]) for name, fit in fits.items() if fit]
+    found = [Caution(id=name, text=_TEXTS[name]) for name, fit in fits.items() if fit]
+    return [ESTIMATE_NOT_DESIGN, *found]

@@ -1,230 +1,38 @@
 """The calculation: all lanes of all cases in one call of the outage engine.
 
-Pure: arrays in, arrays out, SI. Lane numbers are those of ``lanes.LAYOUT``.
+Pure: arrays in, arrays out, SI. Lane numbers are those of the layout.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from service.check import Arrays
-from service.checks.outage_runtime import lanes as ln
-from service.checks.outage_runtime.battery_parameters import capacity_factor, power_factor_of_heat
-from service.checks.outage_runtime.day_profile import DAY, DayProfile, day_profile
+from service.checks.outage_runtime.cells import Cells, cells_of
+from service.checks.outage_runtime.day_profile import DayProfile
+from service.checks.outage_runtime.lanes import (
+    END_OF_WARRANTY,
+    LAYOUT,
+    TABLE,
+    VERDICT_TABLE,
+    LaneTable,
+)
+from service.checks.outage_runtime.outage_lanes import HORIZON, profiles_of, run_lanes
 from service.checks.outage_runtime.running_power import running_power
-from service.checks.outage_runtime.schedule import padded_days, walk
 from service.physics.constant_load import largest_constant_load
-from service.physics.outage_engine import simulate_outage
 from service.physics.outage_run import OutageRun
-from service.physics.part_load import discharge_coefficients, schmid_coefficients
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Simulated time where the target does not ask for more [s]: one week.
-HORIZON = 7 * DAY
-#: Cases of one engine call: enough lanes to fill the arrays, few enough to stay in the cache.
-CASES_AT_ONCE = 16
-_LAYOUT = ln.LAYOUT
-_LANES = len(_LAYOUT.lanes)
-_ENDS = _LAYOUT.column("ends").astype(np.int64)
-_USE = _LAYOUT.column("use").astype(np.int64)
-_AGE = _LAYOUT.column("age").astype(np.int64)
-_START = _LAYOUT.column("start").astype(np.int64)
-_HOUR = _LAYOUT.column("hour").astype(np.int64)
-_MORE_UNITS = _LAYOUT.column("more_units")
-_UNITS = _LAYOUT.column("units")
-_TIERS_OFF = _LAYOUT.column("tiers_off").astype(np.int64)
-_CONTROL = _LAYOUT.column("control").astype(np.int64)
-_RESERVE_LESS = _LAYOUT.column("reserve_less")
-_ENERGY_SCALE = _LAYOUT.column("energy_scale")
-_POWER_SCALE = _LAYOUT.column("power_scale")
-#: Usual set-points of load control, for the alternative that supposes one: normal, comfort,
-#: hysteresis. Standing: common practice, no source.
-USUAL_CONTROL = (0.25, 0.50, 0.10)
+#: Lanes of one engine call: enough to fill the arrays, few enough to stay in the cache.
+LANES_AT_ONCE = 8_000
 
 
-@dataclass(frozen=True, slots=True)
-class _Cells:
-    """Battery side of all lanes, shape (C, L): energies [J], powers [W], draw coefficients."""
-
-    capacity: Floats
-    start: Floats
-    floor: Floats
-    fixed: Floats
-    linear: Floats
-    square: Floats
-    limit: Floats
-    charge: Floats
-    efficiency: Floats
-
-
-def _cells(a: dict[str, NDArray[Any]]) -> _Cells:
-    chosen = a["parameters"][:, np.arange(len(ln.PARAMETERS))[None, :], _ENDS]
-    depth, trip, idle, retention, years, kelvin, floor, reserve = np.moveaxis(chosen, -1, 0)
-    units = np.where(_UNITS > 0, _UNITS, a["units"][:, None] + _MORE_UNITS)
-    faded = np.minimum(a["age_years"][:, None] / years, 1.0)
-    now = 1.0 - (1.0 - retention) * faded
-    left = np.where(_AGE == ln.END_OF_WARRANTY, retention, now)
-    capacity = a["unit_energy"][:, None] * depth * units * left * _ENERGY_SCALE
-    capacity = capacity * capacity_factor(kelvin)
-    reserve = np.maximum(reserve - _RESERVE_LESS, 0.0)
-    stated = a["start_fraction"][:, None]
-    full = (_START == ln.FROM_FULL) | ((_START == ln.FROM_BEST) & (stated < 0))
-    fraction = np.where(full, 1.0, np.where(stated >= 0, stated, reserve))
-    fixed, linear, square, efficiency = _draw(a["curve"], units, trip, idle)
-    limit = units * a["unit_power"][:, None] * _POWER_SCALE * power_factor_of_heat(kelvin)
-    return _Cells(
-        capacity=capacity,
-        start=capacity * fraction,
-        floor=capacity * floor,
-        fixed=fixed,
-        linear=linear,
-        square=square,
-        limit=limit,
-        charge=units * a["unit_charge"][:, None] + 0.0 * limit,
-        efficiency=efficiency,
-    )
-
-
-def _draw(
-    curve: Floats, units: Floats, trip: Floats, idle: Floats
-) -> tuple[Floats, Floats, Floats, Floats]:
-    """Return the cells' draw against AC power, and the one-way efficiency: curve or fixed."""
-    one_way = np.sqrt(trip)
-    by_curve = curve[:, :1] > 0
-    rated = np.where(by_curve, curve[:, :1], 1.0) * units
-    p0, k = schmid_coefficients(
-        np.where(by_curve, curve[:, 1:2], 1.0), np.where(by_curve, curve[:, 2:3], 1.0)
-    )
-    fixed, linear, square = discharge_coefficients(rated, p0, k, one_way)
-    return (
-        np.where(by_curve, fixed, idle * units),
-        np.where(by_curve, linear, 1.0 / one_way),
-        np.where(by_curve, square, 0.0),
-        one_way,
-    )
-
-
-def _profiles(a: dict[str, NDArray[Any]]) -> list[DayProfile]:
-    found = []
-    for first, last in zip(
-        a["row_offsets"][:-1].tolist(), a["row_offsets"][1:].tolist(), strict=True
-    ):
-        rows = slice(first, last)
-        windows = a["window_offsets"][first : last + 1]
-        span = slice(int(windows[0]), int(windows[-1]))
-        found.append(
-            day_profile(
-                watts=a["row_watts"][rows],
-                duty=a["row_duty"][rows],
-                use_seconds=a["row_use_seconds"][rows],
-                pieces=a["row_pieces"][rows],
-                season=a["row_season"][rows],
-                tier=a["row_tier"][rows],
-                askable=a["row_askable"][rows],
-                window_offsets=windows - windows[0],
-                window_start=a["window_start"][span],
-                window_end=a["window_end"][span],
-            )
-        )
-    return found
-
-
-def _control(control: Floats) -> tuple[Floats, Floats, Floats, NDArray[np.bool_]]:
-    """Return shed fractions (C, L), hysteresis, and where load control works."""
-    stated = control[:, None, :]
-    usual = np.array(USUAL_CONTROL)
-    chosen = np.where((_CONTROL == ln.CONTROL_USUAL)[None, :, None], usual, stated)
-    works = (chosen[..., 0] >= 0) & (_CONTROL != ln.CONTROL_NONE)
-    return chosen[..., 0], chosen[..., 1], chosen[..., 2], works
-
-
-def _loads(
-    power: Floats, interval: Ints, walk_of: Ints, season: Ints, works: NDArray[np.bool_]
-) -> Floats:
-    """Return the load of every lane, shape (T, 3, C * L) [W].
-
-    Without load control nothing is shed by itself: every kept tier hangs on the bus like the
-    critical one.
-    """
-    cases = power.shape[0]
-    case = np.repeat(np.arange(cases), _LANES)
-    variant, off = np.tile(_USE, cases), np.tile(_TIERS_OFF, cases)
-    by_lane = power[case, variant, season]
-    by_lane[:, 2] *= (off < 1)[:, None]
-    by_lane[:, 1] *= (off < 2)[:, None]
-    whole = by_lane.sum(axis=1)
-    controlled = works.reshape(-1)[:, None]
-    by_lane[:, 0] = np.where(controlled, by_lane[:, 0], whole)
-    by_lane[:, 1:] *= controlled[:, None, :]
-    lane = np.arange(case.size)
-    gathered = by_lane[lane[None, :], :, interval[:, walk_of]]
-    return np.ascontiguousarray(gathered.transpose(0, 2, 1))
-
-
-def _run(
-    a: dict[str, NDArray[Any]],
-    profiles: list[DayProfile],
-    cells: _Cells,
-    season: Ints,
-    days: int,
-    trace: bool = False,
-) -> OutageRun:
-    cases = a["units"].size
-    edges, power = padded_days(profiles)
-    hours = np.unique(_HOUR)
-    start = np.where(hours < 0, a["start_second"][:, None], hours * 3600.0)
-    horizon = np.maximum(a["target"], HORIZON)
-    duration, interval = walk(
-        np.repeat(edges, hours.size, axis=0),
-        start.reshape(-1),
-        np.repeat(horizon, hours.size),
-        days,
-    )
-    walk_of = (
-        np.arange(cases)[:, None] * hours.size + np.searchsorted(hours, _HOUR)[None, :]
-    ).reshape(-1)
-    normal, comfort, hysteresis, works = _control(a["control"])
-    shed = np.stack([normal, comfort]) * cells.capacity
-    shed = np.maximum(np.where(works, shed, cells.floor), cells.floor)
-    back = np.where(works, hysteresis, 1.0) * cells.capacity
-    flat = {name: getattr(cells, name).reshape(-1) for name in cells.__slots__}
-    return simulate_outage(
-        duration=duration[:, walk_of],
-        load=_loads(power, interval, walk_of, np.repeat(season, _LANES), works),
-        capacity=flat["capacity"],
-        start_energy=flat["start"],
-        floor=flat["floor"],
-        discharge_fixed=flat["fixed"],
-        discharge_linear=flat["linear"],
-        discharge_square=flat["square"],
-        charge_efficiency=flat["efficiency"],
-        discharge_limit=flat["charge"],
-        charge_limit=flat["charge"],
-        shed_at=shed.reshape(2, -1),
-        restore_at=(shed + back).reshape(2, -1),
-        power_limit_rule=np.repeat(a["proportional"].astype(np.int64), _LANES),
-        trace=trace,
-    )
-
-
-def _days_needed(a: dict[str, NDArray[Any]], profiles: list[DayProfile], cells: _Cells) -> int:
-    """Return whole days after which every lane is dark or past the horizon of its case."""
-    horizon = np.maximum(a["target"], HORIZON)
-    least = np.array([profile.energy[0].min() / DAY for profile in profiles])
-    draw = np.maximum(cells.fixed.min(axis=1) + least, 1e-9)
-    longest = np.minimum(cells.capacity.max(axis=1) / draw + 2 * DAY, horizon)
-    return int(np.ceil(longest.max() / DAY))
-
-
-def _expanded(
-    a: dict[str, NDArray[Any]], seasons: int
-) -> tuple[dict[str, NDArray[Any]], NDArray[np.int64], Ints]:
+def _expanded(a: Arrays, seasons: int) -> tuple[dict[str, NDArray[Any]], Ints, Ints]:
     """Repeat every case once a season; return the arrays, the case and the season of each."""
     cases = a["units"].size
     case_of = np.repeat(np.arange(cases), seasons)
@@ -237,20 +45,19 @@ def _expanded(
     return flat, case_of, np.where(stated < 0, asked, stated)
 
 
-def _case_columns(a: dict[str, NDArray[Any]]) -> dict[str, NDArray[Any]]:
+def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     """Return the columns of a few cases, shape (C, 2, ...): summer and winter."""
     seasons = 2 if _season_matters(a) else 1
     flat, case_of, season = _expanded(a, seasons)
-    by_case = _profiles(a)
+    by_case = profiles_of(a)
     profiles = [by_case[case] for case in case_of.tolist()]
-    cells = _cells(flat)
-    run = _run(flat, profiles, cells, season, _days_needed(flat, profiles, cells))
-    found = (
-        _times(flat, run, cells.capacity.shape)
-        | _energies(run, profiles, cells, season)
-        | running_power(a, case_of, season)
-        | {"constant_load": _constant_load(flat, cells), "season": season}
-    )
+    cells = cells_of(flat, lanes)
+    run = run_lanes(flat, profiles, cells, lanes, season)
+    found = _times(flat, run, cells.capacity.shape) | running_power(a, case_of, season)
+    found |= {"season": season, "limit": cells.limit}
+    if lanes is TABLE:
+        found |= _energies(run, profiles, cells, season)
+        found["constant_load"] = _constant_load(flat, cells)
     shaped = {name: v.reshape(-1, seasons, *v.shape[1:]) for name, v in found.items()}
     if seasons == 1:
         shaped = {name: np.repeat(values, 2, axis=1) for name, values in shaped.items()}
@@ -260,9 +67,9 @@ def _case_columns(a: dict[str, NDArray[Any]]) -> dict[str, NDArray[Any]]:
     return shaped
 
 
-def _times(a: dict[str, NDArray[Any]], run: OutageRun, shape: tuple[int, ...]) -> dict[str, Any]:
+def _times(a: Arrays, run: OutageRun, shape: tuple[int, ...]) -> dict[str, Any]:
     horizon = np.maximum(a["target"], HORIZON)[:, None]
-    trips = run.overload & np.repeat(~a["proportional"], _LANES)
+    trips = run.overload & np.repeat(~a["proportional"], shape[1])
     lost = np.where(run.first_loss_seen, run.first_loss, np.inf)
     tripped = np.where(trips, run.first_power_limit, np.inf)
     ended = np.minimum(lost, tripped).reshape(shape)
@@ -280,7 +87,7 @@ def _times(a: dict[str, NDArray[Any]], run: OutageRun, shape: tuple[int, ...]) -
 
 
 def _energies(
-    run: OutageRun, profiles: list[DayProfile], cells: _Cells, season: Ints
+    run: OutageRun, profiles: list[DayProfile], cells: Cells, season: Ints
 ) -> dict[str, Any]:
     shape = cells.capacity.shape
     pairs = list(zip(profiles, season.tolist(), strict=True))
@@ -290,7 +97,6 @@ def _energies(
         "loss": run.conversion_loss.reshape(shape),
         "end_energy": run.end_energy.reshape(shape),
         "capacity": cells.capacity,
-        "limit": cells.limit,
         "fixed": cells.fixed,
         "linear": cells.linear,
         "daily_energy": np.array([profile.energy[:, s] for profile, s in pairs]),
@@ -298,8 +104,8 @@ def _energies(
     }
 
 
-def _constant_load(a: dict[str, NDArray[Any]], cells: _Cells) -> Floats:
-    strict = _LAYOUT.readings[2, ln.END_OF_WARRANTY, 0]
+def _constant_load(a: Arrays, cells: Cells) -> Floats:
+    strict = LAYOUT.readings[2, END_OF_WARRANTY, 0]
     return largest_constant_load(
         np.maximum(cells.start - cells.floor, 0.0)[:, strict],
         np.maximum(a["target"], 1.0),
@@ -329,13 +135,11 @@ def traced(arrays: Arrays, season: int) -> OutageRun:
     -----
     Source: the step rule of the outage engine.
     """
-    a = dict(arrays)
-    profiles, cells = _profiles(a), _cells(a)
-    days = _days_needed(a, profiles, cells)
-    return _run(a, profiles, cells, np.array([season]), days, trace=True)
+    profiles, cells = profiles_of(arrays), cells_of(arrays, TABLE)
+    return run_lanes(arrays, profiles, cells, TABLE, np.array([season]), trace=True)
 
 
-def _season_matters(a: dict[str, NDArray[Any]]) -> bool:
+def _season_matters(a: Arrays) -> bool:
     """Return whether any case leaves the season open and has a load that differs by season."""
     case = np.repeat(np.arange(a["units"].size), np.diff(a["row_offsets"]))
     differs = a["row_season"][:, 0] != a["row_season"][:, 1]
@@ -361,6 +165,16 @@ def _slice(arrays: Arrays, first: int, last: int) -> dict[str, NDArray[Any]]:
     return cut
 
 
+def _in_parts(arrays: Arrays, lanes: LaneTable) -> Arrays:
+    cases = arrays["units"].size
+    at_once = max(1, LANES_AT_ONCE // (2 * lanes.use.size))
+    parts = [
+        _case_columns(_slice(arrays, first, min(first + at_once, cases)), lanes)
+        for first in range(0, cases, at_once)
+    ]
+    return {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}
+
+
 def columns(**arrays: NDArray[Any]) -> Arrays:
     """Return the columns of C cases for both admissible seasons.
 
@@ -380,9 +194,24 @@ def columns(**arrays: NDArray[Any]) -> Arrays:
     -----
     Source: the step rule of the outage engine; own arrangement.
     """
-    cases = arrays["units"].size
-    parts = [
-        _case_columns(_slice(arrays, first, min(first + CASES_AT_ONCE, cases)))
-        for first in range(0, cases, CASES_AT_ONCE)
-    ]
-    return {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}
+    return _in_parts(arrays, TABLE)
+
+
+def verdict_columns(**arrays: NDArray[Any]) -> Arrays:
+    """Return the columns of C cases in the few lanes that a verdict takes.
+
+    Parameters
+    ----------
+    **arrays : ndarray
+        What ``arguments`` returns, SI.
+
+    Returns
+    -------
+    mapping of ndarray
+        As ``columns`` [s, W], lanes as in ``lanes.VERDICT_LAYOUT``.
+
+    Notes
+    -----
+    Source: the step rule of the outage engine.
+    """
+    return _in_parts(arrays, VERDICT_TABLE)

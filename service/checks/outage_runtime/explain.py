@@ -9,17 +9,18 @@ from service.checks.outage_runtime.alternatives import alternatives, units_neede
 from service.checks.outage_runtime.arguments import SEASONS
 from service.checks.outage_runtime.cautions import cautions
 from service.checks.outage_runtime.energy_balance import energy_balance
-from service.checks.outage_runtime.judgement import HOUR, Judgement, judge
+from service.checks.outage_runtime.judgement import HOUR, judge
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.load_rows import sources_of
 from service.checks.outage_runtime.questions import questions
 from service.checks.outage_runtime.readings import events, marginal, power_need, readings
 from service.checks.outage_runtime.request import OutageRuntimeRequest
-from service.checks.outage_runtime.sentences import headline, summary
+from service.checks.outage_runtime.sentences import body, summary
 from service.checks.outage_runtime.series import series
-from service.checks.outage_runtime.target_findings import VERDICTS, findings
+from service.checks.outage_runtime.target_findings import VERDICTS, conditions, findings
+from service.checks.outage_runtime.verdict import CONDITIONAL
 from service.checks.outage_runtime.working import working
-from service.findings import Basis, source_refs
+from service.findings import Basis, headline, source_refs
 from service.published import data_edition
 from service.published.outage_defaults import outage_defaults
 
@@ -33,14 +34,16 @@ def explain(
     case = judge(request, columns, row)
     assumed = assumed_by.assumptions(case)
     asked = questions(case, assumed)
+    hangs_on = conditions(case) if case.rank() == CONDITIONAL else []
     dark = case.of("dark") / HOUR
     count, why = units_needed(case)
     start_hour = request.start_hour
     daily = case.of("daily_energy") / _KWH
     answered = an.OutageRuntimeAnswer(
         verdict=VERDICTS[case.rank()],
-        headline=headline(case, asked),
+        headline=headline(VERDICTS[case.rank()], hangs_on, body(case), asked),
         summary=summary(case),
+        conditions=hangs_on,
         findings=findings(case),
         alternatives=alternatives(case),
         assumptions=assumed,

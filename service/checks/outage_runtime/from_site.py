@@ -6,8 +6,91 @@ from collections.abc import Mapping
 from typing import Any
 
 from service.check import FromSite
+from service.checks.outage_runtime.request import LoadsUse, MonthlyUse, OutageRuntimeRequest
+from service.facts import Candidate, CatalogueLoad, Equipment, Home, Load, Site, with_reserve
+from service.published.essential_sets import essential_sets
+
+#: Facts of the home that bring a load with them: field -> value -> appliances of the catalogue.
+BROUGHT: dict[str, dict[str, tuple[str, ...]]] = {
+    "medical_equipment": {
+        "cpap": ("medical_cpap",),
+        "oxygen": ("medical_o2",),
+        "other": ("medical_o2",),
+    },
+    "well_pump": {"v120": ("well_pump",), "v240": ("well_pump",)},
+    "sump_pump": {"one": ("sump_pump_third",)},
+    "internet": {"keep_running": ("modem", "router")},
+}
 
 
-def from_site(site: Any, candidate: Any, _answers: Mapping[str, Any]) -> FromSite:
+def chosen_loads(site: Site) -> tuple[list[Load], dict[str, str]]:
+    """Return the loads that the site asks for, and where each row came from.
+
+    A fact that brings a load counts only where the wishes do not name that load already.
+    """
+    wishes = site.wishes
+    rows: list[Load] = []
+    pointers: dict[str, str] = {}
+    if wishes.loads:
+        rows = list(wishes.loads)
+        pointers = {f"/use/rows/{i}": f"/wishes/loads/{i}" for i in range(len(rows))}
+    elif wishes.essential_set:
+        members = essential_sets()[wishes.essential_set].members
+        rows = [CatalogueLoad(appliance=member) for member in members]
+        pointers = {f"/use/rows/{i}": "/wishes/essential_set" for i in range(len(rows))}
+    present = {row.appliance for row in rows if isinstance(row, CatalogueLoad)}
+    home = site.home or Home()
+    for field, values in BROUGHT.items():
+        brought = values.get(getattr(home, field) or "", ())
+        if field == "well_pump" and present & {"well_pump", "well_pump_1hp"}:
+            continue
+        for appliance in brought:
+            if appliance not in present:
+                pointers[f"/use/rows/{len(rows)}"] = f"/home/{field}"
+                rows.append(CatalogueLoad(appliance=appliance))
+    return rows, pointers
+
+
+def _use(site: Site) -> tuple[LoadsUse | MonthlyUse, dict[str, str]]:
+    wishes, home = site.wishes, site.home or Home()
+    if not wishes.loads and not wishes.essential_set and isinstance(home.monthly_kwh, float):
+        use = MonthlyUse(
+            monthly_kwh=home.monthly_kwh, home_class=home.home_class, share_percent=100.0
+        )
+        return use, {"/use/home_class": "/home/home_class"}
+    rows, pointers = chosen_loads(site)
+    return LoadsUse(rows=rows), pointers
+
+
+def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
     """Return the request for one candidate, or the facts that are missing for it."""
-    raise RuntimeError
+    use, pointers = _use(site)
+    if candidate is None:
+        return FromSite(None, ("/candidates",), pointers)
+    equipment = site.equipment or Equipment()
+    reserve = equipment.reserve_percent
+    battery = with_reserve(candidate.battery, reserve if isinstance(reserve, float) else None)
+    pointers |= {
+        "/battery/reserve_percent": "/equipment/reserve_percent",
+        "/battery": "/candidates/*/battery",
+        "/load_control": "/equipment/load_control",
+        "/power_limit_rule": "/equipment/power_limit_rule",
+        "/medical_plan": "/home/medical_plan",
+        "/use/kind": "/wishes/loads",
+    }
+    pointers |= {
+        f"/{name}": f"/wishes/{name}"
+        for name in ("target_hours", "target_tier", "start_hour", "season")
+    }
+    request = OutageRuntimeRequest(
+        use=use,
+        battery=battery,
+        target_hours=site.wishes.target_hours,
+        target_tier=site.wishes.target_tier,
+        start_hour=site.wishes.start_hour,
+        season=site.wishes.season,
+        load_control=equipment.load_control,
+        power_limit_rule=equipment.power_limit_rule,
+        medical_plan=(site.home or Home()).medical_plan,
+    )
+    return FromSite(request, (), pointers)

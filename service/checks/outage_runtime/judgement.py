@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,8 +11,8 @@ from numpy.typing import NDArray
 
 from service.check import Arrays
 from service.checks.outage_runtime.arguments import NO_LIMIT
-from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
-from service.checks.outage_runtime.load_rows import Row, TIERS, rows_of
+from service.checks.outage_runtime.lanes import BETTER, LAYOUT, VERDICT_LAYOUT, WORSE, Layout
+from service.checks.outage_runtime.load_rows import TIERS, Row, rows_of
 from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
 from service.checks.outage_runtime.verdict import (
     CONDITIONAL,
@@ -29,6 +30,8 @@ HOUR = 3600.0
 _NAMES = tuple(LAYOUT.triples)
 _TRIPLES = np.array([LAYOUT.triples[name][:3] for name in _NAMES])
 _AT = {name: place for place, name in enumerate(_NAMES)}
+_WITHOUT = _AT["no-load-control"]
+_VERDICT_TRIPLES = np.array([triple[:3] for triple in VERDICT_LAYOUT.triples.values()])
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +116,7 @@ class Judgement:
     def rank_for(self, target: float, tier: int) -> int:
         """Return the verdict for another target [s] or another lowest tier."""
         times = tier_times(self.columns, self.row, tier)
-        found = _capped(target_verdicts(times, target, _TRIPLES), self.has_control)
+        found = _capped(target_verdicts(times, target, _TRIPLES), self.has_control, _WITHOUT)
         return int(_whole(found, self.power_ranks, self.life_support)[:, _AT["base"]].min())
 
     def worst_hour(self) -> int:
@@ -127,12 +130,12 @@ class Judgement:
         return min(range(24), key=badness)
 
 
-def _capped(ranks: NDArray[np.int64], has_control: bool) -> NDArray[np.int64]:
+def _capped(ranks: NDArray[np.int64], has_control: bool, without_at: int) -> NDArray[np.int64]:
     """Return the target's verdicts: a pass that only load control gives is conditional."""
     if not has_control:
         return ranks
-    without = ranks[:, _AT["no-load-control"], None]
-    return np.where(without == PASS, ranks, np.minimum(ranks, CONDITIONAL))
+    without = ranks[:, without_at, None]
+    return np.asarray(np.where(without == PASS, ranks, np.minimum(ranks, CONDITIONAL)))
 
 
 def _whole(
@@ -140,28 +143,46 @@ def _whole(
 ) -> NDArray[np.int64]:
     """Return the verdicts of the whole answer: the worst of its rules."""
     found = np.minimum(target, np.array(power)[:, None])
-    return np.minimum(found, CONDITIONAL) if life_support else found
+    return np.asarray(np.minimum(found, CONDITIONAL if life_support else PASS))
 
 
-def _power_rank(request: OutageRuntimeRequest, columns: Arrays, row: int, season: int) -> int:
+def _power_rank(
+    request: OutageRuntimeRequest, columns: Arrays, row: int, season: int, lane: int
+) -> int:
     if not isinstance(request.use, LoadsUse) or request.battery.continuous_kw is None:
         return UNDETERMINED
-    limit = float(columns["limit"][row, season, LAYOUT.triples["base"].typical])
+    limit = float(columns["limit"][row, season, lane])
     return power_verdict(
         columns["power_one"][row, season], columns["power_two"][row, season], limit
     )
 
 
+def _ranks(
+    request: OutageRuntimeRequest,
+    columns: Arrays,
+    row: int,
+    rows: list[Row],
+    layout: Layout,
+    triples: NDArray[np.int64],
+) -> tuple[Floats, NDArray[np.int64], tuple[int, int], NDArray[np.int64]]:
+    """Return times, the target's verdicts, the power's and the whole answer's, by season."""
+    both = tier_times(columns, row, TIERS.index(request.target_tier or "critical"))
+    control = request.load_control is not None and any(r.tier in (1, 2) for r in rows)
+    without = list(layout.triples).index("no-load-control")
+    target = (request.target_hours or 0.0) * HOUR
+    found = _capped(target_verdicts(both, target, triples), control, without)
+    lane = layout.triples["base"].typical
+    power = (
+        _power_rank(request, columns, row, 0, lane),
+        _power_rank(request, columns, row, 1, lane),
+    )
+    return both, found, power, _whole(found, power, any(r.life_support for r in rows))
+
+
 def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement:
     """Return the case judged in the season that is worse for it: verdict first, then hours."""
     rows = rows_of(request.use)
-    tier = TIERS.index(request.target_tier or "critical")
-    both = tier_times(columns, row, tier)
-    control = request.load_control is not None and any(r.tier in (1, 2) for r in rows)
-    target = (request.target_hours or 0.0) * HOUR
-    target_ranks = _capped(target_verdicts(both, target, _TRIPLES), control)
-    power = (_power_rank(request, columns, row, 0), _power_rank(request, columns, row, 1))
-    ranks = _whole(target_ranks, power, any(r.life_support for r in rows))
+    both, target_ranks, power, ranks = _ranks(request, columns, row, rows, LAYOUT, _TRIPLES)
     typical, strict = LAYOUT.triples["base"].typical, LAYOUT.readings[2, 1, 0]
 
     def badness(season: int) -> tuple[int, float, float]:
@@ -170,3 +191,15 @@ def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement
 
     worse = min((0, 1), key=badness)
     return Judgement(request, rows, columns, row, worse, both, target_ranks, power, ranks)
+
+
+def verdict_ranks(requests: Sequence[OutageRuntimeRequest], columns: Arrays) -> list[int]:
+    """Return the verdicts of many requests out of their ``verdict_columns``, in order."""
+    return [
+        int(
+            _ranks(request, columns, row, rows_of(request.use), VERDICT_LAYOUT, _VERDICT_TRIPLES)[
+                3
+            ][:, 0].min()
+        )
+        for row, request in enumerate(requests)
+    ]

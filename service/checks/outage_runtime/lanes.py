@@ -23,6 +23,8 @@ from service.checks.outage_runtime.day_profile import (
     TYPICAL_ROW_LOW,
 )
 
+Ints = NDArray[np.int64]
+
 #: Parameters that may be defaults, in the order of the `parameters` array.
 PARAMETERS = (
     "depth_of_discharge",
@@ -107,9 +109,32 @@ class Layout:
             self.add(replace(base, use=typical, ends=tuple(stands))),
         )
 
-    def column(self, name: str) -> NDArray[np.float64]:
-        """Return one field of all lanes as an array, shape (L,) or (L, parameters)."""
-        return np.array([getattr(lane, name) for lane in self.lanes], dtype=np.float64)
+    def table(self) -> LaneTable:
+        """Return the lanes as arrays."""
+        return LaneTable(
+            *(np.array([getattr(lane, name) for lane in self.lanes]) for name in _FIELDS)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class LaneTable:
+    """Fields of L lanes as arrays of shape (L,), `ends` (L, parameters); see `Lane`."""
+
+    use: Ints
+    age: Ints
+    start: Ints
+    hour: Ints
+    ends: Ints
+    more_units: Ints
+    units: Ints
+    tiers_off: Ints
+    control: Ints
+    reserve_less: NDArray[np.float64]
+    energy_scale: NDArray[np.float64]
+    power_scale: NDArray[np.float64]
+
+
+_FIELDS = tuple(LaneTable.__slots__)
 
 
 def _lay_out() -> Layout:
@@ -137,4 +162,16 @@ def _lay_out() -> Layout:
     return layout
 
 
+def _verdict_layout() -> Layout:
+    layout = Layout()
+    layout.add_triple("base", Lane())
+    layout.add_triple("no-load-control", Lane(control=CONTROL_NONE))
+    return layout
+
+
+#: Everything an answer shows.
 LAYOUT = _lay_out()
+TABLE = LAYOUT.table()
+#: The verdict alone, for many requests at once.
+VERDICT_LAYOUT = _verdict_layout()
+VERDICT_TABLE = VERDICT_LAYOUT.table()

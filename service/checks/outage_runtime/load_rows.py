@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from service.checks.outage_runtime.request import DayProfileUse, LoadsUse, MonthlyUse
-from service.facts import CatalogueLoad, OwnLoad, Window
+from service.facts import CatalogueLoad, OwnLoad, Window, window_hours
 from service.published import Source, load
 from service.published.appliances import Appliance, catalogue
 from service.published.class_day_shapes import day_shape
@@ -104,21 +104,6 @@ def _own_row(stated: OwnLoad) -> Row:
         life_support=stated.life_support,
         starting_watts=stated.starting_watts or 0.0,
     )
-
-
-def window_hours(windows: Iterable[tuple[float, float]]) -> float:
-    """Return the hours of the day that the windows cover together [h]."""
-    covered = 0.0
-    reached = 0.0
-    split = [
-        part
-        for start, end in windows
-        for part in ([(start, end)] if end > start else [(start, 24.0), (0.0, end)])
-    ]
-    for start, end in sorted(split):
-        covered += max(0.0, end - max(start, reached))
-        reached = max(reached, end)
-    return covered
 
 
 def _hourly(tier: int, watts: Sequence[float], low: float, high: float, **more: Any) -> list[Row]:

@@ -74,6 +74,8 @@ ASKED: dict[str, Asked] = {
 }
 #: Ends of the target that an answer may be asked for [h], as in the contract.
 _TARGET_ENDS = (0.25 * HOUR, 336 * HOUR)
+#: Ends of the continuous power of a unit [kW], as in the contract.
+_POWER_ENDS = (0.05, 200.0)
 
 
 def _of_parameter(case: Judgement, assumption: Assumption) -> Iterator[Question]:
@@ -90,9 +92,11 @@ def _of_parameter(case: Judgement, assumption: Assumption) -> Iterator[Question]
     shown, words = (ends, "typical use, now") if ends[0] != ends[1] else (strict, "high use, aged")
     yield Question(
         pointer=assumption.pointer,
+        label=asked.label,
         question=asked.question,
         ask_by=asked.ask_by,
         can_change_verdict=case.parameter_flips(asked.parameter),
+        range=assumption.range,
         why=(
             f"Over its range {asked.label} moves the runtime between {hours(shown[0])} and "
             f"{hours(shown[1])} ({words})."
@@ -104,17 +108,21 @@ def _of_target(case: Judgement) -> Iterator[Question]:
     if case.request.target_hours is None:
         yield Question(
             pointer="/target_hours",
+            label="the target hours",
             question="How many hours must the chosen loads run?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=any(case.rank_for(end, 0) != case.rank() for end in _TARGET_ENDS),
+            range=[end / HOUR for end in _TARGET_ENDS],
             why="Without a target there is a runtime and no verdict.",
         )
     if case.request.season is None:
         yield Question(
             pointer="/season",
+            label="the season",
             question="Which season's outages are to be carried: summer, winter or both?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=case.season_flips(),
+            range=["summer", "winter"],
             why="The worse season is answered for.",
         )
 
@@ -123,14 +131,17 @@ def _of_power(case: Judgement) -> Iterator[Question]:
     if case.by_loads and case.request.battery.continuous_kw is None:
         yield Question(
             pointer="/battery/continuous_kw",
+            label="the continuous power",
             question="What continuous power, in kilowatts, does the unit's data sheet state?",
             ask_by=AskBy.RECORD,
             can_change_verdict=case.rank() != FAIL,
+            range=list(_POWER_ENDS),
             why="Without it nothing says whether the unit carries the loads together.",
         )
     if not case.by_loads:
         yield Question(
             pointer="/use/kind",
+            label="the single loads",
             question="Which appliances must run, and how many of each?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=False,
@@ -147,9 +158,11 @@ def _of_row(case: Judgement) -> Iterator[Question]:
     low, typical, high = row.watts
     yield Question(
         pointer=f"/use/rows/{index}/watts",
+        label=f"the watts of the {row.name.lower()}",
         question=f"What does the nameplate of the {row.name.lower()} say, in watts or amps?",
         ask_by=AskBy.PHOTO,
         can_change_verdict=any(rank != case.rank() for rank in ends),
+        range=[low, high],
         why=f"It moves the energy most: {low:g} to {high:g} W, {typical:g} W assumed.",
     )
 
@@ -161,14 +174,16 @@ def _of_medical(case: Judgement) -> Iterator[Question]:
     if plan is None or plan.utility_programme is None:
         yield Question(
             pointer="/medical_plan/utility_programme",
+            label="the utility's medical programme",
             question="Is the home on the utility's programme for customers with medical need?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=False,
-            why="Its members are warned before a shutoff and restored with priority where it can be.",
+            why="Its members are warned before a shutoff and looked after in a long one.",
         )
     if plan is None or plan.second_plan is None:
         yield Question(
             pointer="/medical_plan/second_plan",
+            label="the second plan",
             question="What is the second plan for the medical equipment if the battery runs out?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=False,

@@ -6,7 +6,15 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
-from service.facts import Battery, HomeClass, Load, Reference, Season
+from service.facts import (
+    Battery,
+    HomeClass,
+    Load,
+    LoadControl,
+    MedicalPlan,
+    Reference,
+    Season,
+)
 from service.quantities.fields import choice, number, quantity
 
 
@@ -94,44 +102,8 @@ class MonthlyUse(
     ) = None
 
 
-class LoadControl(Struct, forbid_unknown_fields=True, kw_only=True):
-    """Listed load control that sheds tiers by itself, by state of charge."""
-
-    comfort_shed_percent: Annotated[
-        float,
-        quantity("%", "Charge at or below which comfort loads go.", ge=0, le=100, example=50.0),
-    ]
-    normal_shed_percent: Annotated[
-        float,
-        quantity("%", "Charge at or below which normal loads go.", ge=0, le=100, example=25.0),
-    ]
-    hysteresis_percent: Annotated[
-        float,
-        quantity("%", "Charge above that at which they come back.", ge=1, le=50, example=10.0),
-    ]
-
-
-class MedicalPlan(Struct, forbid_unknown_fields=True, kw_only=True):
-    """What stands behind the battery where somebody depends on powered equipment."""
-
-    utility_programme: Annotated[
-        bool | None,
-        Meta(
-            description="Whether the home is on the utility's programme for medical need.",
-            examples=[True],
-        ),
-    ] = None
-    second_plan: Annotated[
-        bool | None,
-        Meta(
-            description="Whether there is a second plan: spare battery, oxygen bottle, place to go.",
-            examples=[True],
-        ),
-    ] = None
-
-
 class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
-    """A homeowner's wishes and a battery: how long do the chosen loads run?"""
+    """A homeowner's wishes and a battery, to learn how long the chosen loads run."""
 
     reference: Reference | None = None
     use: Annotated[

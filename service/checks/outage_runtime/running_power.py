@@ -11,6 +11,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from service.check import Arrays
+
 
 def _two_largest(pieces: list[tuple[float, int]]) -> list[tuple[float, int]]:
     """Return the two largest single pieces with their row."""
@@ -18,7 +20,7 @@ def _two_largest(pieces: list[tuple[float, int]]) -> list[tuple[float, int]]:
 
 
 def running_power(
-    a: dict[str, NDArray[Any]], case_of: NDArray[np.int64], season: NDArray[np.int64]
+    a: Arrays, case_of: NDArray[np.int64], season: NDArray[np.int64]
 ) -> dict[str, Any]:
     """Return the running power of N cases, each in one season.
 

@@ -7,7 +7,6 @@ from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.target_findings import conditions
 from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS
 from service.checks.outage_runtime.wording import hours
-from service.findings import Question
 
 _SEASON = ("summer", "winter")
 
@@ -24,30 +23,17 @@ def _span(case: Judgement) -> tuple[str, str, str]:
     return low, typical, high
 
 
-def headline(case: Judgement, questions: list[Question]) -> str:
-    """Return the estimator's line: the verdict's word, the hours, what could overturn it."""
-    rank = case.rank()
-    word = "not yet"
-    if rank == PASS:
-        word = "sign"
-    elif rank == FAIL:
-        word = "no"
-    elif rank == CONDITIONAL:
-        word = "sign, subject to: " + "; ".join(conditions(case))
+def body(case: Judgement) -> str:
+    """Return the numbers of the estimator's line."""
     low, typical, high = _span(case)
     count = case.request.battery.count or 1
     target = f" against {hours(case.target)}" if case.target else ""
     line = (
-        f"{word}. {count} unit{'s' if count > 1 else ''}: {low} to {high}{target}, {typical} at "
-        f"typical use from the {_start(case)}."
+        f"{count} unit{'s' if count > 1 else ''}: {low} to {high}{target}, {typical} at typical "
+        f"use from the {_start(case)}."
     )
     if case.life_support:
-        line += " Life support: conditional whatever the hours."
-    deciding = [question for question in questions if question.can_change_verdict][:3]
-    if deciding:
-        line += " Could overturn it: " + "; ".join(
-            f"{question.question} ({question.ask_by})" for question in deciding
-        )
+        line += " Life support hangs on it: conditional whatever the hours."
     return line
 
 

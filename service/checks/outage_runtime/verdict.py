@@ -16,12 +16,14 @@ Floats = NDArray[np.float64]
 FAIL, UNDETERMINED, CONDITIONAL, PASS = range(4)
 
 
-def held(times: Floats, target: Floats) -> NDArray[np.bool_]:
+def held(times: Floats, target: float) -> NDArray[np.bool_]:
     """Return where a time reaches its target.
 
     Parameters
     ----------
-    times, target : ndarray, any one shape
+    times : ndarray, any shape
+        [s].
+    target : float
         [s].
 
     Notes
@@ -56,7 +58,7 @@ def target_verdicts(times: Floats, target: float, triples: NDArray[np.int64]) ->
     """
     if target <= 0:
         return np.full((*times.shape[:-1], triples.shape[0]), UNDETERMINED)
-    held_in = held(times, np.float64(target))[..., triples]
+    held_in = held(times, target)[..., triples]
     strict, relaxed, default = np.moveaxis(held_in, -1, 0)
     better = np.where(relaxed, np.where(strict, PASS, CONDITIONAL), UNDETERMINED)
     return np.where(default, better, FAIL)

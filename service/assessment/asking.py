@@ -1,0 +1,135 @@
+"""Questions of the whole site, ranked by reruns, and the rounds in which they are asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from service.assessment.answer import Round
+from service.assessment.open_facts import OpenFact
+from service.assessment.pointers import filled, mapped
+from service.assessment.request import SiteAssessmentRequest
+from service.assessment.reruns import Reruns, site_verdicts
+from service.check import FromSite
+from service.findings import Answer, AskBy, Assumption, Question, Verdict
+
+_ROUND: dict[AskBy, Literal["telephone", "photos", "records", "visit"]] = {
+    AskBy.TELEPHONE: "telephone",
+    AskBy.PHOTO: "photos",
+    AskBy.RECORDING: "photos",
+    AskBy.RECORD: "records",
+    AskBy.VISIT: "visit",
+}
+_ROUNDS: tuple[Literal["telephone", "photos", "records", "visit"], ...] = (
+    "telephone",
+    "photos",
+    "records",
+    "visit",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """One check's whole answer for one candidate."""
+
+    candidate: int
+    made: FromSite
+    answer: Answer
+
+
+def of_facts(facts: Sequence[OpenFact]) -> Iterator[Question]:
+    """Return a question for every open fact."""
+    for fact in facts:
+        name = fact.pointer.rsplit("/", 1)[-1].replace("_", " ")
+        yield Question(
+            pointer=fact.pointer,
+            label=f"the {name}",
+            question=fact.asked["x-question"],
+            ask_by=AskBy(fact.asked["x-ask-by"]),
+            can_change_verdict=False,
+            range=list(fact.values),
+            why=f"{_said(fact.value)} stands in; it may be {_choices(fact.values)}.",
+        )
+
+
+def _said(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value).replace("_", " ")
+
+
+def _choices(values: Sequence[Any]) -> str:
+    words = [_said(value) for value in values]
+    if isinstance(values[0], float):
+        return f"{_said(min(values))} to {_said(max(values))}"
+    return ", ".join(words[:-1]) + " or " + words[-1] if len(words) > 1 else words[0]
+
+
+def of_checks(answered: Sequence[Answered]) -> Iterator[Question]:
+    """Return the checks' questions, their pointers those of the site request."""
+    for one in answered:
+        for question in one.answer.questions:
+            pointer = mapped(question.pointer, one.made.pointers, one.candidate)
+            if pointer is not None:
+                yield Question(
+                    pointer=pointer,
+                    label=question.label,
+                    question=question.question,
+                    ask_by=question.ask_by,
+                    can_change_verdict=False,
+                    range=question.range,
+                    why=question.why,
+                )
+
+
+def unknown_fields(request: SiteAssessmentRequest) -> Iterator[Question]:
+    """Return what must be asked because nothing stands in for it."""
+    if not request.candidates:
+        yield Question(
+            pointer="/candidates",
+            label="the candidate batteries",
+            question="Which batteries might be offered: energy, power and number of units?",
+            ask_by=AskBy.RECORD,
+            can_change_verdict=True,
+            why="Without a candidate nothing can be held against what the site needs.",
+        )
+
+
+def ranked(
+    questions: Sequence[Question],
+    assumptions: Sequence[Assumption],
+    plain: SiteAssessmentRequest,
+    facts: Sequence[OpenFact],
+    reruns: Reruns,
+    stands: Verdict,
+) -> list[Question]:
+    """Return the questions, by rerun at each value of their range, the deciding ones first."""
+    unique = {question.pointer: question for question in reversed(questions)}
+    asked = list(reversed(unique.values()))
+    variants: list[tuple[SiteAssessmentRequest, Sequence[OpenFact]]] = []
+    owners: list[Question] = []
+    if plain.candidates:
+        for question in asked:
+            left = [fact for fact in facts if fact.pointer != question.pointer]
+            for value in question.range or []:
+                fills = [*_siblings(question.pointer, assumptions), (question.pointer, value)]
+                variants.append((filled(plain, fills), left))
+                owners.append(question)
+    for question, verdict in zip(owners, site_verdicts(reruns, variants), strict=True):
+        question.can_change_verdict |= verdict is not stands
+    return sorted(asked, key=lambda question: not question.can_change_verdict)
+
+
+def _siblings(pointer: str, assumptions: Sequence[Assumption]) -> list[tuple[str, Any]]:
+    """Return the assumed tag of the object that a field would bring with it."""
+    tag = pointer.rsplit("/", 1)[0] + "/kind"
+    return [(a.pointer, a.value) for a in assumptions if a.pointer == tag != pointer]
+
+
+def rounds(questions: Sequence[Question]) -> list[Round]:
+    """Return the questions grouped by the way they are asked."""
+    found = []
+    for name in _ROUNDS:
+        pointers = [q.pointer for q in questions if _ROUND[q.ask_by] == name]
+        if pointers:
+            found.append(Round(round=name, pointers=pointers))
+    return found

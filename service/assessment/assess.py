@@ -1,0 +1,167 @@
+"""One assessment: checks run, verdicts composed, questions ranked, sentences written."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from service.assessment.answer import CandidateAnswer, CheckSummary, SiteAssessmentAnswer
+from service.assessment.asking import (
+    Answered,
+    of_checks,
+    of_facts,
+    ranked,
+    rounds,
+    unknown_fields,
+)
+from service.assessment.merging import merged_assumptions, merged_cautions, merged_sources
+from service.assessment.open_facts import OpenFact, resolve
+from service.assessment.place import dated
+from service.assessment.request import SiteAssessmentRequest
+from service.assessment.reruns import Reruns, folded, scenarios_of
+from service.assessment.site_rules import site_findings, site_verdict
+from service.assessment.wording import best_candidate, body, summary
+from service.check import Check, FromSite
+from service.findings import (
+    ESTIMATE_NOT_DESIGN,
+    Answer,
+    Caution,
+    Finding,
+    Verdict,
+    best,
+    headline,
+    worst,
+    worst_first,
+)
+
+_UNCHECKED = Caution(
+    id="only-listed-checks",
+    text=(
+        "Only the checks named in this answer were made; whatever they do not name, such as "
+        "motor starting, wiring, clearances, the service panel or the cost, is not decided here."
+    ),
+)
+
+
+@dataclass(slots=True)
+class Assessment:
+    """A lead being assessed by checks that stand in order."""
+
+    checks: Sequence[Check]
+    request: SiteAssessmentRequest
+    reruns: Reruns = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.reruns = Reruns(self.checks)
+
+    def answer(self) -> SiteAssessmentAnswer:
+        """Return the whole answer."""
+        plain, facts = resolve(self.request)
+        answered = self._answered(plain)
+        candidates = [
+            self._candidate(plain, facts, place, answered)
+            for place in range(len(plain.candidates or []))
+        ]
+        verdict = best(candidate.verdict for candidate in candidates)
+        code, basis, assumed = dated(self.request)
+        assumptions = merged_assumptions(facts, [one for one, _ in answered], assumed)
+        questions = ranked(
+            [
+                *unknown_fields(self.request),
+                *of_facts(facts),
+                *of_checks([one for one, _ in answered]),
+            ],
+            assumptions,
+            plain,
+            facts,
+            self.reruns,
+            verdict,
+        )
+        chosen = best_candidate(candidates)
+        needs = [figure for check in self.checks for figure in check.needs(plain)]
+        return SiteAssessmentAnswer(
+            verdict=verdict,
+            headline=headline(
+                verdict, chosen.conditions if chosen else [], body(chosen, needs), questions
+            ),
+            summary=summary(verdict, chosen, needs),
+            conditions=chosen.conditions if chosen and verdict is Verdict.CONDITIONAL else [],
+            findings=worst_first([*site_findings(plain), *code, *self._without(candidates)]),
+            alternatives=[],
+            assumptions=assumptions,
+            questions=questions,
+            cautions=merged_cautions(
+                [one for one, _ in answered], [ESTIMATE_NOT_DESIGN, _UNCHECKED]
+            ),
+            sources=merged_sources([one for one, _ in answered], []),
+            basis=basis,
+            reference=self.request.reference,
+            needs=needs,
+            candidates=candidates,
+            rounds=rounds(questions),
+        )
+
+    def _answered(self, plain: SiteAssessmentRequest) -> list[tuple[Answered, Check]]:
+        found: list[tuple[Answered, Check]] = []
+        for place, candidate in enumerate(plain.candidates or []):
+            answers: dict[str, Any] = {}
+            for check in self.checks:
+                made: FromSite = check.from_site(plain, candidate, answers)
+                if made.request is not None:
+                    answer: Answer = check.run(made.request, frozenset())
+                    answers[check.id] = answer
+                    found.append((Answered(place, made, answer), check))
+        return found
+
+    def _candidate(
+        self,
+        plain: SiteAssessmentRequest,
+        facts: Sequence[OpenFact],
+        place: int,
+        answered: Sequence[tuple[Answered, Check]],
+    ) -> CandidateAnswer:
+        scenarios = scenarios_of(plain, facts, place)
+        verdict = folded(self.reruns.verdicts(scenarios))
+        own = [(one.answer, check) for one, check in answered if one.candidate == place]
+        stands = worst([site_verdict(plain), *(answer.verdict for answer, _ in own)])
+        conditions = [c for answer, _ in own for c in answer.conditions]
+        if verdict is Verdict.CONDITIONAL and stands is Verdict.PASS:
+            conditions.append(self._doubt(plain, facts, place))
+        return CandidateAnswer(
+            id=(plain.candidates or [])[place].id,
+            verdict=verdict,
+            conditions=conditions if verdict is Verdict.CONDITIONAL else [],
+            checks=[
+                CheckSummary(
+                    check=check.id,
+                    verdict=answer.verdict,
+                    headline=answer.headline,
+                    findings=answer.findings,
+                    alternatives=answer.alternatives,
+                    figures=check.figures(answer),
+                )
+                for answer, check in own
+            ],
+        )
+
+    def _doubt(self, plain: SiteAssessmentRequest, facts: Sequence[OpenFact], place: int) -> str:
+        """Return the open facts that keep a candidate from passing, as a condition."""
+        doubted = [
+            fact.pointer.rsplit("/", 1)[-1].replace("_", " ")
+            for fact in facts
+            if folded(self.reruns.verdicts(scenarios_of(plain, [fact], place))) is not Verdict.PASS
+        ]
+        return "what was assumed is confirmed: " + ", ".join(doubted or ["the open facts"])
+
+    def _without(self, candidates: Sequence[CandidateAnswer]) -> list[Finding]:
+        if candidates:
+            return []
+        return [
+            Finding(
+                rule="no-candidate",
+                verdict=Verdict.UNDETERMINED,
+                statement="No candidate was given: the answer states what the site needs and what "
+                "to ask.",
+            )
+        ]

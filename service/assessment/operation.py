@@ -1,0 +1,64 @@
+"""The site assessment as an operation: composes the checks it is handed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.assessment.answer import SiteAssessmentAnswer
+from service.assessment.assess import Assessment
+from service.assessment.refusals import refusals
+from service.assessment.request import SiteAssessmentRequest
+from service.check import MIB, Check, Includes, Operation
+
+#: Predicted times on one core [ms], measured by tests/benchmarks.
+_SITE_MS = 5.0
+_CANDIDATE_MS = 90.0
+
+
+def in_order(checks: Sequence[Check]) -> list[Check]:
+    """Return the checks so that each stands after those whose answers it takes."""
+    placed: list[Check] = []
+    left = list(checks)
+    while left:
+        known = {check.id for check in placed}
+        ready = [check for check in left if known.issuperset(check.after)]
+        if not ready:
+            raise ValueError("checks wait for each other: " + ", ".join(c.id for c in left))
+        placed += ready
+        left = [check for check in left if check not in ready]
+    return placed
+
+
+def site_assessment(checks: Sequence[Check]) -> Operation:
+    """Return the operation that assesses a site by the given checks."""
+    ordered = in_order(checks)
+
+    def run(request: SiteAssessmentRequest, _includes: Includes) -> SiteAssessmentAnswer:
+        return Assessment(ordered, request).answer()
+
+    def work(request: SiteAssessmentRequest) -> float:
+        return _SITE_MS + _CANDIDATE_MS * len(request.candidates or []) * max(1, len(ordered))
+
+    return Operation(
+        id="site-assessment",
+        title="Site assessment",
+        description=(
+            "The whole job for one lead: which candidate suits the home, under which conditions, "
+            "and which question to ask next. Place and wishes are required, every other fact may "
+            "be absent, a range, one of a few values or a coarse answer; the answer says what "
+            "stands in for it and whether it can change the verdict."
+        ),
+        tag="assessment",
+        request=SiteAssessmentRequest,
+        answer=SiteAssessmentAnswer,
+        run=run,
+        work=work,
+        refusals=refusals,
+        limit=4 * MIB,
+        includes=(),
+        examples={
+            "a-demo-lead": "A lead with half of the facts, two candidates (invented).",
+            "b-no-candidate": "A lead without a candidate: what the site needs, what to ask.",
+            "c-bill-only": "No loads, a coarse answer on the bill.",
+        },
+    )

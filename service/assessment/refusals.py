@@ -1,0 +1,25 @@
+"""Rules between fields that the contract cannot say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from service.assessment.request import SiteAssessmentRequest
+from service.check import FieldError
+from service.facts.loads import row_refusals
+
+
+def _repeated_ids(request: SiteAssessmentRequest) -> Iterator[FieldError]:
+    seen: set[str] = set()
+    for index, candidate in enumerate(request.candidates or []):
+        if candidate.id in seen:
+            yield FieldError(
+                f"/candidates/{index}/id", f"{candidate.id} stands twice; give each its own id"
+            )
+        seen.add(candidate.id)
+
+
+def refusals(request: SiteAssessmentRequest) -> list[FieldError]:
+    """Return every rule between fields that the request breaks."""
+    rows = row_refusals(request.wishes.loads or [], "/wishes/loads")
+    return [*(FieldError(*row) for row in rows), *_repeated_ids(request)]

@@ -1,0 +1,108 @@
+"""Reruns: how a site stands over every admissible value of its open facts.
+
+A candidate's verdict is the worst over the open facts, taken one at a time and all at their
+hardest together. It is ``fail`` only where it fails with the values that stand in; where a value
+might make it fail, it is ``undetermined``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import msgspec
+
+from service.assessment.open_facts import OpenFact
+from service.assessment.pointers import filled
+from service.assessment.request import SiteAssessmentRequest
+from service.assessment.site_rules import site_verdict
+from service.check import Check
+from service.findings import Verdict, best, worst
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """One site with plain facts, for one candidate."""
+
+    site: SiteAssessmentRequest
+    candidate: int
+
+
+@dataclass(slots=True)
+class Reruns:
+    """Verdicts of scenarios, all that are wanted in one batch, none worked out twice."""
+
+    checks: Sequence[Check]
+    known: dict[tuple[str, bytes], Verdict] = field(default_factory=dict)
+
+    def verdicts(self, scenarios: Sequence[Scenario]) -> list[Verdict]:
+        """Return the verdict of each scenario: the worst of its checks and of the site rules."""
+        by_scenario = [list(self._requests(scenario)) for scenario in scenarios]
+        for check in self.checks:
+            wanted = {
+                key: request
+                for requests in by_scenario
+                for key, request in requests
+                if key[0] == check.id and key not in self.known
+            }
+            found = check.verdicts(list(wanted.values()))
+            self.known.update(zip(wanted, found, strict=True))
+        return [
+            worst(
+                [
+                    site_verdict(scenario.site),
+                    *(self.known[key] for key, _ in requests),
+                ]
+            )
+            for scenario, requests in zip(scenarios, by_scenario, strict=True)
+        ]
+
+    def _requests(self, scenario: Scenario) -> Iterator[tuple[tuple[str, bytes], Any]]:
+        candidates = scenario.site.candidates or []
+        for check in self.checks:
+            made = check.from_site(scenario.site, candidates[scenario.candidate], {})
+            if made.request is not None:
+                yield (check.id, msgspec.json.encode(made.request)), made.request
+
+
+def scenarios_of(
+    plain: SiteAssessmentRequest, facts: Sequence[OpenFact], candidate: int
+) -> list[Scenario]:
+    """Return the site as it stands, each open fact at each value, and all at their hardest."""
+    sites = [plain]
+    for fact in facts:
+        sites += [
+            filled(plain, [(fact.pointer, value)]) for value in fact.values if value != fact.value
+        ]
+    sites.append(filled(plain, [(fact.pointer, fact.values[-1]) for fact in facts]))
+    return [Scenario(site, candidate) for site in sites]
+
+
+def folded(verdicts: Sequence[Verdict]) -> Verdict:
+    """Return a candidate's verdict out of those of its scenarios, the first as it stands."""
+    stands = verdicts[0]
+    if stands is Verdict.FAIL:
+        return Verdict.FAIL
+    lowest = worst(verdicts)
+    return Verdict.UNDETERMINED if lowest is Verdict.FAIL else lowest
+
+
+def site_verdicts(
+    reruns: Reruns, variants: Iterable[tuple[SiteAssessmentRequest, Sequence[OpenFact]]]
+) -> list[Verdict]:
+    """Return the verdict of each variant of the site: the best of its candidates."""
+    spans: list[list[int]] = []
+    scenarios: list[Scenario] = []
+    for plain, facts in variants:
+        lengths = []
+        for candidate in range(len(plain.candidates or [])):
+            some = scenarios_of(plain, facts, candidate)
+            scenarios += some
+            lengths.append(len(some))
+        spans.append(lengths)
+    found = iter(reruns.verdicts(scenarios))
+    return [
+        best([folded([next(found) for _ in range(length)]) for length in lengths])
+        for lengths in spans
+    ]

@@ -1,0 +1,72 @@
+"""The assessment's own sentences, out of the checks' numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.assessment.answer import CandidateAnswer
+from service.findings import Figure, Verdict, rank
+
+
+def best_candidate(candidates: Sequence[CandidateAnswer]) -> CandidateAnswer | None:
+    """Return the best candidate by verdict, then by its cautious hours, the first of equals."""
+    return max(
+        candidates,
+        key=lambda candidate: (rank(candidate.verdict), *_cautious(candidate)),
+        default=None,
+    )
+
+
+def _cautious(candidate: CandidateAnswer) -> tuple[float, float]:
+    """Return the low and the typical hours of a candidate [h], zeros where there are none."""
+    by_id = {figure.id: figure.value for check in candidate.checks for figure in check.figures}
+    return by_id.get("hours-low", 0.0), by_id.get("hours-typical", 0.0)
+
+
+def _figure(figures: Sequence[Figure], name: str) -> str | None:
+    value = next((figure for figure in figures if figure.id == name), None)
+    return None if value is None else f"{value.value:.1f} {value.unit}"
+
+
+def _hours(candidate: CandidateAnswer) -> tuple[str, str, str] | None:
+    figures = [figure for check in candidate.checks for figure in check.figures]
+    named = [_figure(figures, f"hours-{level}") for level in ("low", "typical", "high")]
+    if any(word is None for word in named):
+        return None
+    return str(named[0]), str(named[1]), str(named[2])
+
+
+def _needs(needs: Sequence[Figure]) -> str:
+    energy, power = _figure(needs, "daily-energy-typical"), _figure(needs, "running-power-two")
+    text = f"The chosen loads take {energy} a day at typical use" if energy else "The loads"
+    return f"{text}, up to {power} at once." if power else f"{text}."
+
+
+def body(candidate: CandidateAnswer | None, needs: Sequence[Figure]) -> str:
+    """Return the numbers of the estimator's line."""
+    if candidate is None:
+        return f"No candidate given. {_needs(needs)}"
+    hours = _hours(candidate)
+    if hours is None:
+        return f"Candidate {candidate.id}. {_needs(needs)}"
+    return (
+        f"Candidate {candidate.id}: {hours[0]} to {hours[2]}, {hours[1]} at typical use. Motor "
+        "starting, panel and price are not checked here."
+    )
+
+
+def summary(verdict: Verdict, candidate: CandidateAnswer | None, needs: Sequence[Figure]) -> str:
+    """Return the homeowner's sentence."""
+    hours = None if candidate is None else _hours(candidate)
+    if candidate is None or hours is None:
+        return f"{_needs(needs)} Which battery suits the home is still open."
+    text = (
+        f"With the battery that suits best, the chosen circuits can be expected to run {hours[0]} "
+        f"to {hours[2]}, about {hours[1]} in ordinary use, depending on use, on the battery's age "
+        "and on its charge when the outage starts."
+    )
+    if verdict is Verdict.CONDITIONAL:
+        return f"{text} It holds only if {'; and '.join(candidate.conditions)}."
+    if verdict is Verdict.PASS:
+        return text
+    return f"{text} Open questions have to be answered before this can be relied on."

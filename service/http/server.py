@@ -1,0 +1,92 @@
+"""The server process: one worker, bounded connections, a clean end at SIGTERM."""
+
+from __future__ import annotations
+
+import contextlib
+import signal
+import socket
+import sys
+from collections.abc import Iterator
+from types import FrameType
+from typing import Any
+
+import uvicorn
+
+from service.http.connection import Connection
+from service.http.log import ServerLog
+from service.http.service import Service
+from service.settings import Settings
+
+#: Longer than the idle time of the usual load balancers, so that they close first [s].
+_KEEP_ALIVE = 75
+#: The interpreter changes between the event loop and slow work this often [s].
+_SWITCH_INTERVAL = 0.001
+
+
+class Server(uvicorn.Server):
+    """The web server; a stop signal ends it with success, its requests answered."""
+
+    def __init__(self, config: uvicorn.Config, service: Service) -> None:
+        super().__init__(config)
+        self._service = service
+
+    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+        """Say at once that no more requests are wanted, then stop."""
+        self._service.readiness.drain()
+        super().handle_exit(sig, frame)
+
+    @contextlib.contextmanager
+    def capture_signals(self) -> Iterator[None]:
+        """Stop at a signal without raising it again afterwards."""
+        before = {
+            number: signal.signal(number, self.handle_exit)
+            for number in (signal.SIGINT, signal.SIGTERM)
+        }
+        try:
+            yield
+        finally:
+            for number, handler in before.items():
+                signal.signal(number, handler)
+
+
+def listen(host: str, port: int) -> socket.socket:
+    """Return a socket bound to the address.
+
+    Raises
+    ------
+    OSError
+        The address cannot be had.
+    """
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    bound = socket.socket(family, socket.SOCK_STREAM)
+    try:
+        bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        bound.bind((host, port))
+    except OSError:
+        bound.close()
+        raise
+    return bound
+
+
+def serve(service: Service, settings: Settings, bound: socket.socket, log: Any) -> None:
+    """Serve until a stop signal; running requests get `drain_seconds` to end."""
+    sys.setswitchinterval(_SWITCH_INTERVAL)
+    ServerLog.attach(log)
+    config = uvicorn.Config(
+        service,
+        loop="uvloop",
+        http=Connection,
+        ws="none",
+        lifespan="on",
+        log_config=None,
+        access_log=False,
+        proxy_headers=False,
+        server_header=False,
+        timeout_keep_alive=_KEEP_ALIVE,
+        timeout_graceful_shutdown=settings.drain_seconds,
+    )
+    host, port = bound.getsockname()[:2]
+    shown = f"[{host}]" if ":" in host else host
+    log.info("listening", host=host, port=port, url=f"http://{shown}:{port}")
+    Server(config, service).run(sockets=[bound])
+    log.info("stopped")

@@ -1,0 +1,41 @@
+"""What schemathesis must know beside the contract: rules that JSON Schema cannot say.
+
+Schemathesis loads this module by SCHEMATHESIS_HOOKS. Data that it makes *inside* the contract are
+mended where they break one of the rules below, so that the service may be held to accept every one
+of them. Data outside the contract are left alone, and no case is filtered out.
+
+- A text with a unit lies within the field's bounds, which the contract can say of numbers alone.
+- The numbers of a range are in order: low <= likely <= high.
+- Own watts are in order: watts_low <= watts <= watts_high.
+- A load is in use no longer than its windows are open.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+import schemathesis
+from schemathesis import GenerationMode, HookContext
+
+from tests.contract.mending import mend
+
+
+@schemathesis.hook
+def map_case(context: HookContext, case: Any) -> Any:
+    """Mend the body of a case that is meant to be accepted."""
+    operation = context.operation
+    positive = case.meta and case.meta.generation.mode is GenerationMode.POSITIVE
+    if operation is None or not positive:
+        return case
+    document = operation.schema.raw_schema
+    content = operation.definition.raw.get("requestBody", {}).get("content", {})
+    if case.media_type in content:
+        case.body = mend(document, content[case.media_type]["schema"], case.body)
+    return case
+
+
+@schemathesis.deserializer("application/vnd.msgpack")
+def from_msgpack(_context: Any, response: Any) -> Any:
+    """Return a MessagePack answer as the value that its JSON twin holds."""
+    return msgspec.msgpack.decode(response.content)

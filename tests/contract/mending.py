@@ -1,0 +1,131 @@
+"""Bodies inside the contract, mended where they break a rule that JSON Schema cannot say.
+
+The rules are the short list in `tests.contract.hooks`; each is one function here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from service.quantities.units import from_text
+
+Json = Mapping[str, Any]
+
+
+def mend(document: Json, schema: Json, value: Any) -> Any:
+    """Return `value`, which fits `schema`, changed as little as the rules between fields need."""
+    schema = _resolved(document, schema)
+    for union in ("oneOf", "anyOf"):
+        if union in schema:
+            return mend(document, _branch(document, schema[union], value), value)
+    if isinstance(value, str) and "x-unit" in schema:
+        return _text_within(schema, value)
+    if isinstance(value, list) and "items" in schema:
+        return [mend(document, schema["items"], item) for item in value]
+    if isinstance(value, dict) and "properties" in schema:
+        mended = {
+            name: mend(document, schema["properties"].get(name, {}), item)
+            for name, item in value.items()
+        }
+        for rule in _BETWEEN_FIELDS:
+            rule(schema["properties"], mended)
+        return mended
+    return value
+
+
+def _resolved(document: Json, schema: Json) -> Json:
+    found: Any = schema
+    if "$ref" in schema:
+        found = document
+        for part in schema["$ref"].removeprefix("#/").split("/"):
+            found = found[part]
+        return _resolved(document, found)
+    return schema
+
+
+_TYPES: Mapping[type, tuple[str, ...]] = {
+    bool: ("boolean",),
+    int: ("integer", "number"),
+    float: ("number", "integer"),
+    str: ("string",),
+    list: ("array",),
+    dict: ("object",),
+    type(None): ("null",),
+}
+
+
+def _branch(document: Json, branches: list[Json], value: Any) -> Json:
+    """Return the branch that the value is of: by its JSON type, and by its tag among objects."""
+    for branch in branches:
+        found = _resolved(document, branch)
+        if "oneOf" in found:
+            found = _branch(document, found["oneOf"], value)
+        kinds = found.get("type", ())
+        listed = [kinds] if isinstance(kinds, str) else kinds
+        if not set(_TYPES.get(type(value), ())) & set(listed):
+            continue
+        if not isinstance(value, dict) or _tags_fit(found, value):
+            return found
+    return {}
+
+
+def _tags_fit(schema: Json, value: Mapping[str, Any]) -> bool:
+    tags = {n: f["const"] for n, f in schema.get("properties", {}).items() if "const" in f}
+    return all(value.get(name) == tag for name, tag in tags.items())
+
+
+def _text_within(schema: Json, text: str) -> str:
+    """Return the text, or the nearest bound of the field as a text."""
+    number = from_text(text, schema["x-unit"])
+    low = schema.get("minimum", schema.get("exclusiveMinimum"))
+    inside = min(max(number, low), schema["maximum"])
+    if inside == low and "exclusiveMinimum" in schema:
+        inside = schema["maximum"]
+    if inside == number:
+        return text
+    return f"{inside} {schema['x-unit']}"
+
+
+def _number(fields: Json, name: str, value: Any) -> float:
+    return from_text(value, fields[name]["x-unit"]) if isinstance(value, str) else float(value)
+
+
+def _in_order(fields: Json, value: dict[str, Any], names: tuple[str, ...]) -> None:
+    """Sort the values that stand under the names, whatever form each of them has."""
+    present = [name for name in names if value.get(name) is not None]
+    ordered = sorted((value[name] for name in present), key=lambda v: _number(fields, names[0], v))
+    value.update(zip(present, ordered, strict=True))
+
+
+def _range_in_order(fields: Json, value: dict[str, Any]) -> None:
+    if value.get("as") == "range":
+        _in_order(fields, value, ("low", "likely", "high"))
+
+
+def _watts_in_order(fields: Json, value: dict[str, Any]) -> None:
+    if "watts_low" in fields and "watts_high" in fields:
+        _in_order(fields, value, ("watts_low", "watts", "watts_high"))
+
+
+def _hours_within_windows(fields: Json, value: dict[str, Any]) -> None:
+    """Shorten the hours of use to the longest window, which the windows together never undercut."""
+    if "windows" not in fields or not value.get("windows"):
+        return
+    hours = value.get("hours_per_day", fields["hours_per_day"].get("default"))
+    if hours is None:
+        return
+    open_hours = max(_length(window) for window in value["windows"])
+    value["hours_per_day"] = min(_number(fields, "hours_per_day", hours), open_hours)
+
+
+def _length(window: Mapping[str, float]) -> float:
+    length = window["end_hour"] - window["start_hour"]
+    return length if length > 0 else length + 24
+
+
+_BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
+    _range_in_order,
+    _watts_in_order,
+    _hours_within_windows,
+)

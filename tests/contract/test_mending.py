@@ -1,0 +1,83 @@
+"""Data made inside the contract are mended where only a rule between fields is broken."""
+
+import pytest
+
+from tests.contract.mending import mend
+from tests.contract.subject import component, dummy_contract
+
+CASES = [
+    # field, made, mended
+    ("run", "30 m", "30 m"),
+    ("run", "20 mi", "10000 ft"),
+    ("run", "-3 ft", "0 ft"),
+    ("run", 5.0, 5.0),
+    (
+        "run",
+        {"as": "range", "low": 9.0, "high": "2 ft", "likely": 5.0},
+        {"as": "range", "low": "2 ft", "high": 9.0, "likely": 5.0},
+    ),
+    (
+        "run",
+        {"as": "range", "low": 9.0, "high": 2.0, "likely": None},
+        {"as": "range", "low": 2.0, "high": 9.0, "likely": None},
+    ),
+    (
+        "run",
+        {"as": "one_of", "values": ["20 mi", 3.0]},
+        {"as": "one_of", "values": ["10000 ft", 3.0]},
+    ),
+    ("months", ["1 MWh", 700.0], ["1 MWh", 700.0]),
+    ("months", ["99 MWh"], ["20000 kWh"]),
+    ("shapes", [{"kind": "round", "across": "9 ft"}], [{"kind": "round", "across": "100 in"}]),
+    ("grid", [["20 mi"]], [["10000 ft"]]),
+    ("name", "9 ft", "9 ft"),
+    ("colour", "red", "red"),
+    ("wet", None, None),
+]
+
+
+@pytest.mark.parametrize("field, made, mended", CASES)
+def test_a_value_is_mended_as_little_as_the_rules_need(
+    field: str, made: object, mended: object
+) -> None:
+    schema = component(dummy_contract(), "DummyRequest")
+    assert mend(dummy_contract(), schema, {field: made}) == {field: mended}
+
+
+_WATTS = {"x-unit": "W", "minimum": 0, "maximum": 50_000}
+LOADS = {
+    "properties": {
+        "watts_low": _WATTS,
+        "watts": _WATTS,
+        "watts_high": _WATTS,
+        "hours_per_day": {"x-unit": "h", "minimum": 0, "maximum": 24, "default": 24.0},
+        "windows": {},
+    }
+}
+ROWS = [
+    # made, mended
+    ({"watts": 5.0, "watts_low": 9.0}, {"watts": 9.0, "watts_low": 5.0}),
+    (
+        {"watts": 9.0, "watts_low": 1.0, "watts_high": "5 W"},
+        {"watts": "5 W", "watts_low": 1.0, "watts_high": 9.0},
+    ),
+    (
+        {"hours_per_day": "9 h", "windows": [{"start_hour": 22, "end_hour": 2}]},
+        {"hours_per_day": 4, "windows": [{"start_hour": 22, "end_hour": 2}]},
+    ),
+    (
+        {"windows": [{"start_hour": 1, "end_hour": 2}, {"start_hour": 4, "end_hour": 7}]},
+        {
+            "hours_per_day": 3,
+            "windows": [{"start_hour": 1, "end_hour": 2}, {"start_hour": 4, "end_hour": 7}],
+        },
+    ),
+    ({"hours_per_day": 9.0, "windows": None}, {"hours_per_day": 9.0, "windows": None}),
+]
+
+
+@pytest.mark.parametrize("made, mended", ROWS)
+def test_a_load_is_mended_as_little_as_the_rules_need(
+    made: dict[str, object], mended: dict[str, object]
+) -> None:
+    assert mend({}, LOADS, made) == mended

@@ -1,0 +1,1 @@
+"""Tests of the web part, with operations that calculate nothing."""
