@@ -19,6 +19,7 @@ from msgspec import inspect as mi
 
 from service.http.schema_forms import (
     camel,
+    component_name,
     exclusive,
     given,
     listed,
@@ -136,7 +137,7 @@ class _Writer:
 
     def _struct(self, info: mi.StructType, path: Path) -> Json:
         origin = get_origin(info.cls)
-        name = info.cls.__name__
+        name = component_name(info)
         if origin is not None:
             name = "".join(path) + origin.__name__.removeprefix("Fact")
         if self.components.claim(name, info.cls, self.side):

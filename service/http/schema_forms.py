@@ -70,6 +70,18 @@ def given(**words: Any) -> Json:
     return {name: value for name, value in words.items() if value is not None}
 
 
+def component_name(info: mi.StructType) -> str:
+    """Return the name of a struct's schema: its own, unless one of its fields has that name.
+
+    A generated client may hold the object and its field in variables of their names, so the two
+    must differ.
+    """
+    name: str = info.cls.__name__
+    variable = re.sub("(?<=[a-z0-9])(?=[A-Z])", "_", name).lower()
+    taken = any(field.encode_name == variable for field in info.fields)
+    return f"{name}Entry" if taken else name
+
+
 def camel(name: str) -> str:
     """Return a field's name as a part of a schema's name."""
     return "".join(part.capitalize() for part in re.split("[_-]", name))

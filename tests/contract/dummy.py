@@ -19,13 +19,13 @@ from service.published import data_edition
 from service.quantities.fields import choice, number, out, quantity, said, text
 
 
-class Round(Struct, tag="round", tag_field="kind", forbid_unknown_fields=True, kw_only=True):
+class DummyRound(Struct, tag="round", tag_field="kind", forbid_unknown_fields=True, kw_only=True):
     """A round thing."""
 
     across: Annotated[float, quantity("in", "Width across.", ge=0, le=100, example=3.5)]
 
 
-class Square(Struct, tag="square", tag_field="kind", forbid_unknown_fields=True, kw_only=True):
+class DummySquare(Struct, tag="square", tag_field="kind", forbid_unknown_fields=True, kw_only=True):
     """A square thing."""
 
     side: Annotated[float, quantity("in", "Length of a side.", ge=0, le=100, example=4.0)]
@@ -43,15 +43,15 @@ class DummyRequest(Struct, forbid_unknown_fields=True, kw_only=True):
 
     reference: Reference | None = None
     shape: Annotated[
-        Round | Square,
+        DummyRound | DummySquare,
         Meta(description="One of two shapes.", examples=[{"kind": "round", "across": 3.5}]),
     ]
     other_shape: Annotated[
-        Round | Square | None,
+        DummyRound | DummySquare | None,
         Meta(description="Another shape; absent: none.", examples=[{"kind": "square", "side": 4}]),
     ] = None
     shapes: Annotated[
-        list[Round | Square],
+        list[DummyRound | DummySquare],
         Meta(description="More shapes.", max_length=4, examples=[[{"kind": "square", "side": 4}]]),
     ] = []
     run: Annotated[
@@ -108,7 +108,7 @@ class DummyRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     ] = []
 
 
-class Part(Struct, kw_only=True, forbid_unknown_fields=True):
+class DummyPart(Struct, kw_only=True, forbid_unknown_fields=True):
     """One part of the answer."""
 
     label: Annotated[str, said("What it is.", example="Line A")]
@@ -120,8 +120,8 @@ class DummyAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
     """Every construct that an answer may have."""
 
     total_ft: Annotated[float, out("ft", "Sum of the runs.", example=36.0, decimals=3)]
-    parts: Annotated[list[Part], said("Its parts.", example=[])]
-    largest: Annotated[Part | None, said("The largest part; null: none.", example=None)]
+    parts: Annotated[list[DummyPart], said("Its parts.", example=[])]
+    largest: Annotated[DummyPart | None, said("The largest part; null: none.", example=None)]
 
 
 def _arguments(requests: Sequence[DummyRequest]) -> Arrays:
@@ -153,13 +153,13 @@ def _explain(request: DummyRequest, columns: Arrays, row: int, _includes: Includ
         basis=Basis(code_edition=None, data_edition=data_edition()),
         reference=request.reference,
         total_ft=total,
-        parts=[Part(label="line", run_ft=total, rows=[])],
+        parts=[DummyPart(label="line", run_ft=total, rows=[])],
         largest=None,
     )
 
 
 def _from_site(_site: Any, _candidate: Any, _answers: Mapping[str, Any]) -> FromSite:
-    request = DummyRequest(shape=Round(across=3.5), run=30.0)
+    request = DummyRequest(shape=DummyRound(across=3.5), run=30.0)
     return FromSite(request=request, missing=(), pointers={})
 
 

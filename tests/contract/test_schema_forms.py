@@ -1,13 +1,14 @@
 """Forms that client generators take unmodified, each pinned on the dummy check."""
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
 import pytest
 from msgspec import Struct, defstruct
 
 from service.http.schema import Components
+from service.quantities.fields import said
 from tests.contract.dummy import DUMMY as DUMMY_CHECK
-from tests.contract.dummy import Round
+from tests.contract.dummy import DummyRound
 from tests.contract.subject import component, dummy_contract, errors_of
 
 _REF = "#/components/schemas/"
@@ -15,25 +16,28 @@ DUMMY = component(dummy_contract(), "DummyRequest")["properties"]
 
 
 def test_a_choice_of_tagged_objects_is_one_of_with_a_discriminator_that_maps_every_tag() -> None:
-    shape = component(dummy_contract(), "RoundOrSquare")
-    assert shape["oneOf"] == [{"$ref": _REF + "Round"}, {"$ref": _REF + "Square"}]
+    shape = component(dummy_contract(), "DummyRoundOrDummySquare")
+    assert shape["oneOf"] == [{"$ref": _REF + "DummyRound"}, {"$ref": _REF + "DummySquare"}]
     assert shape["discriminator"] == {
         "propertyName": "kind",
-        "mapping": {"round": _REF + "Round", "square": _REF + "Square"},
+        "mapping": {"round": _REF + "DummyRound", "square": _REF + "DummySquare"},
     }
-    assert DUMMY["shape"]["$ref"] == _REF + "RoundOrSquare"
-    assert DUMMY["other_shape"]["oneOf"] == [{"$ref": _REF + "RoundOrSquare"}, {"type": "null"}]
+    assert DUMMY["shape"]["$ref"] == _REF + "DummyRoundOrDummySquare"
+    assert DUMMY["other_shape"]["oneOf"] == [
+        {"$ref": _REF + "DummyRoundOrDummySquare"},
+        {"type": "null"},
+    ]
 
 
 def test_a_tag_is_required_and_constant() -> None:
-    square = component(dummy_contract(), "Square")
+    square = component(dummy_contract(), "DummySquare")
     assert square["required"] == ["kind", "side"]
     assert square["properties"]["kind"]["type"] == "string"
     assert square["properties"]["kind"]["const"] == "square"
 
 
 def test_requests_are_closed_and_answers_open_unless_a_test_closes_them() -> None:
-    assert component(dummy_contract(), "Square")["additionalProperties"] is False
+    assert component(dummy_contract(), "DummySquare")["additionalProperties"] is False
     assert "additionalProperties" not in component(dummy_contract(), "DummyAnswer")
     closed = Components(closed_answers=True)
     closed.answer(DUMMY_CHECK.answer)
@@ -111,13 +115,26 @@ class Anything(Struct):
 
 
 def test_a_name_cannot_mean_two_schemas() -> None:
-    namesake = defstruct("Round", [("across", Literal["wide"])], namespace={"__doc__": "Other."})
+    namesake = defstruct(
+        "DummyRound", [("across", Literal["wide"])], namespace={"__doc__": "Other."}
+    )
     components = Components()
-    components.request(Round)
-    with pytest.raises(ValueError, match="two schemas are called Round"):
+    components.request(DummyRound)
+    with pytest.raises(ValueError, match="two schemas are called DummyRound"):
         components.request(namesake)
 
 
 def test_a_type_without_a_form_is_refused() -> None:
     with pytest.raises(TypeError, match="no form"):
         Components().request(Anything)
+
+
+class Level(Struct):
+    """A struct with a field of its own name."""
+
+    level: Annotated[int, said("How high.", example=1)]
+
+
+def test_no_schema_has_a_field_of_its_own_name_which_some_clients_confuse() -> None:
+    components = Components()
+    assert components.answer(Level)["$ref"] == _REF + "LevelEntry"
