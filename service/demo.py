@@ -124,7 +124,7 @@ def _print(address: str, lead: dict[str, Any], digest: str, answer: dict[str, An
 def _print_candidate(candidate: dict[str, Any]) -> None:
     print(f"\nCandidate {candidate['id']}: {candidate['verdict']}")
     for check in candidate["checks"]:
-        figures = "; ".join(f"{f['label']}: {f['value']:.1f} {f['unit']}" for f in check["figures"])
+        figures = "; ".join(f"{f['label']}: {f['value']:g} {f['unit']}" for f in check["figures"])
         print(_wrapped(f"{check['check']} ({check['verdict']}). {figures}."))
         for finding in check["findings"]:
             print(_wrapped(f"{finding['verdict']}: {finding['statement']}", "    "))

@@ -64,16 +64,21 @@ def _choices(values: Sequence[Any]) -> str:
     return ", ".join(words[:-1]) + " or " + words[-1] if len(words) > 1 else words[0]
 
 
-def of_checks(answered: Sequence[Answered]) -> Iterator[Question]:
+def of_checks(request: SiteAssessmentRequest, answered: Sequence[Answered]) -> Iterator[Question]:
     """Return the checks' questions, their pointers those of the site request."""
+    names = [candidate.id for candidate in request.candidates or []]
     for one in answered:
         for question in one.answer.questions:
             pointer = mapped(question.pointer, one.made.pointers, one.candidate)
             if pointer is not None:
+                own = pointer.startswith("/candidates/")
+                whose = f" of candidate {names[one.candidate]}" if own else ""
                 yield Question(
                     pointer=pointer,
-                    label=question.label,
-                    question=question.question,
+                    label=question.label + whose,
+                    question=f"{question.question} ({names[one.candidate]})"
+                    if own
+                    else question.question,
                     ask_by=question.ask_by,
                     can_change_verdict=False,
                     range=question.range,

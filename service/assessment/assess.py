@@ -70,7 +70,7 @@ class Assessment:
             [
                 *unknown_fields(self.request),
                 *of_facts(facts),
-                *of_checks([one for one, _ in answered]),
+                *of_checks(plain, [one for one, _ in answered]),
             ],
             assumptions,
             plain,

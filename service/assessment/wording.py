@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from service.assessment.answer import CandidateAnswer
@@ -25,7 +26,10 @@ def _cautious(candidate: CandidateAnswer) -> tuple[float, float]:
 
 def _figure(figures: Sequence[Figure], name: str) -> str | None:
     value = next((figure for figure in figures if figure.id == name), None)
-    return None if value is None else f"{value.value:.1f} {value.unit}"
+    if value is None:
+        return None
+    figure = math.floor(value.value * 10 + 1e-6) / 10 if value.unit == "h" else value.value
+    return f"{figure:.1f} {value.unit}"
 
 
 def _hours(candidate: CandidateAnswer) -> tuple[str, str, str] | None:

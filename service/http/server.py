@@ -21,6 +21,8 @@ from service.settings import Settings
 _KEEP_ALIVE = 75
 #: The interpreter changes between the event loop and slow work this often [s].
 _SWITCH_INTERVAL = 0.001
+#: Connections that may wait to be taken.
+_BACKLOG = 2048
 
 
 class Server(uvicorn.Server):
@@ -62,6 +64,8 @@ def listen(host: str, port: int) -> socket.socket:
     try:
         bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         bound.bind((host, port))
+        # From here on callers wait in the queue instead of being turned away during the start.
+        bound.listen(_BACKLOG)
     except OSError:
         bound.close()
         raise

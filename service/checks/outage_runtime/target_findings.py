@@ -34,9 +34,9 @@ def relaxations(case: Judgement) -> list[str]:
     use, age, start = chosen
     words = []
     if use == 1:
-        words.append("use is typical, not high")
+        words.append("use is typical rather than high")
     if age == NOW:
-        words.append("the battery is as it is now, not at the end of its warranty")
+        words.append("the battery is as it is now rather than at the end of its warranty")
     if start:
         words.append("it is full when the outage starts")
     return words

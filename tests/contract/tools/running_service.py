@@ -52,7 +52,7 @@ def running_service(seconds: float = 30) -> Iterator[str]:
                 process.wait()
         written = _text(log)
         if process.returncode != 0 or "Traceback" in written:
-            raise RuntimeError(f"the server ended with {process.returncode}:\n{written[-4000:]}")
+            raise RuntimeError(f"the server ended with {process.returncode}:\n{_worst(written)}")
 
 
 def _wait_until_alive(
@@ -73,6 +73,12 @@ def _free_port() -> int:
     with closing(socket.socket()) as listener:
         listener.bind(("127.0.0.1", 0))
         return int(listener.getsockname()[1])
+
+
+def _worst(written: str) -> str:
+    """Return the last lines that tell of a fault, or else the last lines."""
+    lines = written.splitlines()
+    return "\n".join([line for line in lines if "Traceback" in line][-3:] or lines[-20:])
 
 
 def _text(log: IO[str]) -> str:
