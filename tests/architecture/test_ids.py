@@ -22,7 +22,7 @@ IN_ANSWERS = {
     "cautions": ("id", {ids.Kind.CAUTION}),
 }
 #: Callable -> argument that holds an id, and its kind.
-IN_CODE = {
+IN_CODE: dict[str, tuple[int | str, ids.Kind]] = {
     "Finding": ("rule", ids.Kind.RULE),
     "Alternative": ("id", ids.Kind.ALTERNATIVE),
     "Caution": ("id", ids.Kind.CAUTION),

@@ -144,6 +144,7 @@ def _explain(request: DummyRequest, columns: Arrays, row: int, _includes: Includ
         verdict=verdict,
         headline="not yet: nothing is asked.",
         summary="Nothing is asked.",
+        conditions=[],
         findings=[rule],
         alternatives=[],
         assumptions=[],

@@ -49,7 +49,7 @@ def _has_repeats(text: str) -> bool:
     return any(found)
 
 
-@settings(max_examples=1000)
+@settings(max_examples=400)
 @given(_texts())
 def test_a_name_that_stands_twice_in_one_object_is_always_found(text: str) -> None:
     assert repeats_a_name(text.encode()) is _has_repeats(text)

@@ -33,7 +33,7 @@ def test_a_text_with_a_unit_is_the_bare_number(text: str, number: float) -> None
 
 @pytest.mark.parametrize("text, number", _TEXTS)
 def test_a_text_with_a_unit_may_stand_in_a_range(text: str, number: float) -> None:
-    texts = {"as": "range", "low": text, "likely": text, "high": "200 m"}
+    texts = {"as": "range", "low": text, "likely": text, "high": "150 m"}
     assert _decode(texts).length.low == _decode({**texts, "low": number}).length.low == number
 
 

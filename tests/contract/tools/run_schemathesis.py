@@ -5,13 +5,14 @@ Every check, every phase, data inside and outside the contract, the same data in
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import tempfile
 import time
 from pathlib import Path
 
-from tests.contract.tools.running_service import running_service
+from tests.contract.tools.running_service import REPOSITORY, running_service
 
 CONFIGURATION = Path(__file__).with_name("schemathesis.toml")
 #: Whole run, so that the stage keeps to its budget; a slower run is a failure, not a shorter test.
@@ -29,7 +30,11 @@ def main() -> int:
         program = Path(sys.executable).with_name(command[0])
         try:
             done = subprocess.run(
-                [program, *command[1:]], cwd=scratch, timeout=SECONDS, check=False
+                [program, *command[1:]],
+                cwd=scratch,
+                env=os.environ | {"PYTHONPATH": str(REPOSITORY)},  # where the hooks are found
+                timeout=SECONDS,
+                check=False,
             )
         except subprocess.TimeoutExpired:
             print(f"schemathesis was stopped after {SECONDS} s: give it fewer examples")

@@ -29,7 +29,7 @@ def read_msgpack(_ctx: schemathesis.DeserializationContext, response: schemathes
 
 @schemathesis.check
 def refuses_only_beyond_the_schema(
-    _ctx: schemathesis.CheckContext, response: schemathesis.Response, case: schemathesis.Case
+    _ctx: schemathesis.CheckContext, response: schemathesis.Response, case: schemathesis.Case[Any]
 ) -> None:
     """Fail where a request that fits the schema is refused for what the schema could have said."""
     generated = case.meta
