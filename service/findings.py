@@ -110,7 +110,7 @@ class Assumption(Struct, kw_only=True, forbid_unknown_fields=True):
         str, said("JSON Pointer of the absent field.", example="/battery/reserve_percent")
     ]
     value: Annotated[
-        float | str | bool,
+        int | float | str | bool,
         out("as the field", "The value used.", example=20.0, decimals=6),
     ]
     range: Annotated[

@@ -17,7 +17,7 @@ from service.assessment.asking import (
 )
 from service.assessment.merging import merged_assumptions, merged_cautions, merged_sources
 from service.assessment.open_facts import OpenFact, resolve
-from service.assessment.place import dated
+from service.assessment.place import assumed_date, basis
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.reruns import Reruns, folded, scenarios_of
 from service.assessment.site_rules import site_findings, site_verdict
@@ -64,8 +64,9 @@ class Assessment:
             for place in range(len(plain.candidates or []))
         ]
         verdict = best(candidate.verdict for candidate in candidates)
-        code, basis, assumed = dated(self.request)
-        assumptions = merged_assumptions(facts, [one for one, _ in answered], assumed)
+        assumptions = merged_assumptions(
+            facts, [one for one, _ in answered], assumed_date(self.request)
+        )
         questions = ranked(
             [
                 *unknown_fields(self.request),
@@ -87,7 +88,7 @@ class Assessment:
             ),
             summary=summary(verdict, chosen, needs),
             conditions=chosen.conditions if chosen and verdict is Verdict.CONDITIONAL else [],
-            findings=worst_first([*site_findings(plain), *code, *self._without(candidates)]),
+            findings=worst_first([*site_findings(plain), *self._without(candidates)]),
             alternatives=[],
             assumptions=assumptions,
             questions=questions,
@@ -95,7 +96,7 @@ class Assessment:
                 [one for one, _ in answered], [ESTIMATE_NOT_DESIGN, _UNCHECKED]
             ),
             sources=merged_sources([one for one, _ in answered], []),
-            basis=basis,
+            basis=basis(self.request),
             reference=self.request.reference,
             needs=needs,
             candidates=candidates,

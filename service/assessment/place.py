@@ -2,32 +2,37 @@
 
 from __future__ import annotations
 
-from service.assessment.request import SiteAssessmentRequest
-from service.codes import default_permit_date, editions
-from service.findings import Assumption, Basis, Finding, Verdict
+from service.codes import Resolution, default_permit_date, editions
+from service.facts import Site
+from service.findings import Assumption, Basis
 from service.published import data_edition
 
 
-def dated(request: SiteAssessmentRequest) -> tuple[list[Finding], Basis, list[Assumption]]:
-    """Return findings, basis and assumptions on place and permit date."""
-    day = request.permit_date or default_permit_date().isoformat()
-    place = request.place
-    found = editions(place.state, day, place.county or "", place.city or "")
-    assumed = []
-    if request.permit_date is None:
-        assumed.append(
-            Assumption(
-                pointer="/permit_date",
-                value=day,
-                reason="The release's stated default date; no rule applied here depends on it.",
-            )
+def permit_day(site: Site) -> str:
+    """Return the day of the permit, or the release's default, as text."""
+    return site.permit_date or default_permit_date().isoformat()
+
+
+def resolution(site: Site) -> Resolution:
+    """Return the code editions of the site's place and date."""
+    place = site.place
+    return editions(place.state, permit_day(site), place.county or "", place.city or "")
+
+
+def basis(site: Site) -> Basis:
+    """Return the editions that the answer stands on."""
+    found = resolution(site)
+    return Basis(code_edition=found.current if found.known else None, data_edition=data_edition())
+
+
+def assumed_date(site: Site) -> list[Assumption]:
+    """Return the permit date as an assumption where none was stated."""
+    if site.permit_date is not None:
+        return []
+    return [
+        Assumption(
+            pointer="/permit_date",
+            value=permit_day(site),
+            reason="The release's stated default date; no rule applied here depends on it.",
         )
-    if found.known:
-        return [], Basis(code_edition=found.current, data_edition=data_edition()), assumed
-    unknown = Finding(
-        rule="code-edition-unknown",
-        verdict=Verdict.UNDETERMINED,
-        statement="The code edition in force at this place and date is unknown to this release; no "
-        "rule applied here depends on it.",
-    )
-    return [unknown], Basis(code_edition=None, data_edition=data_edition()), assumed
+    ]

@@ -2,12 +2,30 @@
 
 from __future__ import annotations
 
+from service.assessment.place import resolution
 from service.facts import Home, Site
 from service.findings import Finding, Verdict, worst
 
 
 def site_findings(site: Site) -> list[Finding]:
     """Return the findings of a site with plain facts."""
+    return [*_home_type(site), *_edition(site)]
+
+
+def _edition(site: Site) -> list[Finding]:
+    if resolution(site).known:
+        return []
+    return [
+        Finding(
+            rule="code-edition-unknown",
+            verdict=Verdict.UNDETERMINED,
+            statement="The code edition in force at this place and date is unknown to this "
+            "release, so nothing is decided for it.",
+        )
+    ]
+
+
+def _home_type(site: Site) -> list[Finding]:
     if (site.home or Home()).type == "multi_family_unit":
         return [
             Finding(

@@ -12,6 +12,13 @@ Json = Mapping[str, Any]
 _REF = "#/components/schemas/"
 #: Longer lists of choices fold away behind their number.
 _CHOICES_SHOWN = 8
+_WAYS = {
+    "telephone": "by telephone",
+    "photo": "by photo",
+    "record": "from a record",
+    "recording": "by a recording",
+    "visit": "on a visit",
+}
 
 
 def fields(schema: Json) -> str:
@@ -36,10 +43,7 @@ def type_words(schema: Json) -> str:
         return f"always <code>{escape(json.dumps(schema['const']))}</code>"
     if "enum" in schema:
         return _choices(schema["enum"])
-    if schema.get("type") == "array":
-        length = _bounds(schema, "minItems", "maxItems").removeprefix(",")
-        return f"list{f' of{length}' if length else ''}; each {type_words(schema['items'])}"
-    return _scalar_words(schema)
+    return _typed_words(schema)
 
 
 def _need(name: str, schema: Json) -> str:
@@ -53,24 +57,37 @@ def _choices(values: list[Any]) -> str:
     return f"<details><summary>one of {len(values)}</summary> {shown}</details>"
 
 
-def _scalar_words(schema: Json) -> str:
+def _typed_words(schema: Json) -> str:
     kinds = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
-    parts = []
-    for kind in kinds:
-        if kind in ("number", "integer"):
-            unit = schema.get("x-unit", "1")
-            stated = "" if unit == "1" else f" [{escape(unit)}]"
-            limits = _bounds(schema, "minimum", "maximum", "exclusiveMinimum")
-            parts.append({"number": "number", "integer": "whole number"}[kind] + stated + limits)
-        elif kind == "string" and "x-unit" in schema:
-            parts.append("text with a unit")
-        elif kind == "string":
-            form = f" ({schema['format']})" if "format" in schema else ""
-            longest = schema.get("maxLength")
-            parts.append("text" + form + (f" of at most {longest} characters" if longest else ""))
-        else:
-            parts.append("true or false" if kind == "boolean" else str(kind))
-    return " or ".join(parts)
+    words = {
+        "array": _list_words,
+        "boolean": lambda _schema: "true or false",
+        "integer": lambda schema: "whole " + _number_words(schema),
+        "null": lambda _schema: "null",
+        "number": _number_words,
+        "object": lambda _schema: "object",
+        "string": _text_words,
+    }
+    return " or ".join(words[kind](schema) for kind in kinds)
+
+
+def _list_words(schema: Json) -> str:
+    length = _bounds(schema, "minItems", "maxItems").removeprefix(",")
+    return f"list{f' of{length}' if length else ''}, each {type_words(schema['items'])}"
+
+
+def _number_words(schema: Json) -> str:
+    unit = schema.get("x-unit", "1")
+    stated = "" if unit == "1" else f" [{escape(unit)}]"
+    return f"number{stated}" + _bounds(schema, "minimum", "maximum", "exclusiveMinimum")
+
+
+def _text_words(schema: Json) -> str:
+    if "x-unit" in schema:
+        return "text with a unit"
+    form = f" ({schema['format']})" if "format" in schema else ""
+    longest = schema.get("maxLength")
+    return "text" + form + (f" of at most {longest} characters" if longest else "")
 
 
 def _bounds(schema: Json, low: str, high: str, above: str = "") -> str:
@@ -94,8 +111,8 @@ def _notes(field: Json) -> Iterator[str]:
     if "default" in field:
         yield f"Default: <code>{escape(json.dumps(field['default']))}</code>."
     if "x-question" in field:
-        who, how = escape(field["x-who-answers"]), escape(field["x-ask-by"])
-        yield f"<br>Ask the {who} by {how}: <q>{escape(field['x-question'])}</q>"
+        who, how = escape(field["x-who-answers"]), _WAYS[field["x-ask-by"]]
+        yield f"<br>Ask the {who} {how}: <q>{escape(field['x-question'])}</q>"
     if "x-coarse-answers" in field:
         said = (
             f"<code>{escape(name)}</code> ({low:g} to {high:g})"

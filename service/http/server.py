@@ -28,9 +28,18 @@ _BACKLOG = 2048
 class Server(uvicorn.Server):
     """The web server; a stop signal ends it with success, its requests answered."""
 
-    def __init__(self, config: uvicorn.Config, service: Service) -> None:
+    def __init__(self, config: uvicorn.Config, service: Service, log: Any) -> None:
         super().__init__(config)
         self._service = service
+        self._log = log
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        """Start, then say at which address; port 0 has become a real one."""
+        await super().startup(sockets)
+        for bound in sockets or ():
+            host, port = bound.getsockname()[:2]
+            shown = f"[{host}]" if ":" in host else host
+            self._log.info("listening", host=host, port=port, url=f"http://{shown}:{port}")
 
     def handle_exit(self, sig: int, frame: FrameType | None) -> None:
         """Say at once that no more requests are wanted, then stop."""
@@ -89,8 +98,5 @@ def serve(service: Service, settings: Settings, bound: socket.socket, log: Any) 
         timeout_keep_alive=_KEEP_ALIVE,
         timeout_graceful_shutdown=settings.drain_seconds,
     )
-    host, port = bound.getsockname()[:2]
-    shown = f"[{host}]" if ":" in host else host
-    log.info("listening", host=host, port=port, url=f"http://{shown}:{port}")
-    Server(config, service).run(sockets=[bound])
+    Server(config, service, log).run(sockets=[bound])
     log.info("stopped")

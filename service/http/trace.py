@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import os
 import re
-import uuid
 from typing import NamedTuple
 
 _SAFE_ID = re.compile(rb"[A-Za-z0-9._:-]{1,128}")
@@ -26,7 +26,7 @@ def request_id(sent: bytes | None) -> bytes:
     """Return the id the caller sent where it is safe to repeat, else a new one."""
     if sent is not None and _SAFE_ID.fullmatch(sent):
         return sent
-    return uuid.uuid4().hex.encode()
+    return os.urandom(16).hex().encode()
 
 
 def trace_of(sent: bytes | None) -> Trace | None:

@@ -13,7 +13,19 @@ POWER_TOLERANCE: Final = 1e-6
 
 
 def add_classes(power: Floats, total: Floats) -> None:
-    """Sum power over the classes into `total` [W], always in the same order."""
+    """Sum power over the classes, always in the same order, however many lanes there are.
+
+    Parameters
+    ----------
+    power : ndarray, shape (K, N)
+        Power by class [W].
+    total : ndarray, shape (N,)
+        Receives the sum [W].
+
+    Notes
+    -----
+    Source: arithmetic.
+    """
     if len(power) == 1:
         np.copyto(total, power[0])
         return

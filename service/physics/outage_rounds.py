@@ -83,10 +83,11 @@ class Rounds:
         self.unserved = np.zeros((classes, count))
         self.loss = np.zeros(count)
         self.limited_time = np.zeros(count)
-        self.overload = np.zeros(count, dtype=np.bool_)
         self.first_off = Firsts(classes, count)
         self.first_drop = Firsts(classes - 1, count)
         self.first_limit = Firsts(1, count)
+        self.first_overload = Firsts(1, count)
+        self.first_down = Firsts(1, count)
         self.watch = np.zeros((classes, count), dtype=np.bool_)
         self.wanted = np.empty((classes, count))
         self.work = np.empty((classes, count))
@@ -104,6 +105,7 @@ class Rounds:
 
     def run(self) -> None:
         """Go through the whole outage."""
+        self.first_down.record(~self.lanes.up[np.newaxis], self.lanes.time)
         self._retire()
         self._watch()
         while np.count_nonzero(np.less(self.row, self.schedule.intervals, out=self.open)):
@@ -206,7 +208,7 @@ class Rounds:
     def _account_limit(self) -> None:
         lasts = self.limited & (self.step > 0.0)
         self.limited_time += np.where(lasts, self.step, 0.0)
-        self.overload |= lasts & self.alone_too_much
+        self.first_overload.record((lasts & self.alone_too_much)[np.newaxis], self.lanes.time)
         self.first_limit.record(lasts[np.newaxis], self.lanes.time)
         self.first_drop.record(self.dropped & lasts, self.lanes.time)
         if self.trace is not None:
@@ -250,7 +252,12 @@ class Rounds:
         np.add(self.events, self.hit, out=self.events)
 
     def _happen(self) -> None:
-        self.lanes.descend(self.hit)
+        self._descend(self.hit)
+
+    def _descend(self, falls: Flags) -> None:
+        self.lanes.descend(falls)
+        if np.count_nonzero(self.lanes.lost):
+            self.first_down.record(self.lanes.lost[np.newaxis], self.lanes.time)
 
     def _retire(self) -> None:
         """Take lanes out whose bus is down, for there is nothing to bring it back."""

@@ -63,6 +63,10 @@ class OutageRun:
         First such time [s], and its mask.
     overload : ndarray of bool, shape (N,)
         Whether critical load alone asked for more than the inverter carries: it may trip.
+    first_overload : ndarray, shape (N,)
+        First time at which it did [s].
+    first_down, first_down_seen : ndarray, shape (N,)
+        First time at which the bus is down, with or without load to miss it [s], and its mask.
     full_first, full_first_seen : ndarray, shape (N,)
         First time at which surplus meets a full battery [s], and its mask.
     end_time : ndarray, shape (N,)
@@ -102,6 +106,9 @@ class OutageRun:
     first_power_limit: Floats
     first_power_limit_seen: Flags
     overload: Flags
+    first_overload: Floats
+    first_down: Floats
+    first_down_seen: Flags
     full_first: Floats
     full_first_seen: Flags
     end_time: Floats

@@ -193,7 +193,7 @@ class SourcedRounds(Rounds):
         if self.is_down:
             self.lanes.restart(self.starts)
         if np.count_nonzero(self.falls):
-            self.lanes.descend(self.falls)
+            self._descend(self.falls)
             np.copyto(self.waited, 0.0, where=self.lanes.lost)
         if np.count_nonzero(self.rises):
             self.lanes.ascend(self.rises)

@@ -18,6 +18,12 @@ ROOT = Path(__file__).resolve().parents[2]
 _START = 20.0
 
 
+def say(line: str) -> None:
+    """Print one line of a benchmark's result."""
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()
+
+
 class Served(NamedTuple):
     """A server process on a loopback port, and how long it took to answer /readyz [s]."""
 
@@ -40,7 +46,11 @@ class Served(NamedTuple):
 
 @contextlib.contextmanager
 def served(module: str, *arguments: str, log: Path) -> Iterator[Served]:
-    """Run ``python -m module --port N arguments`` until the block ends."""
+    """Run ``python -m module arguments --port N`` until the block ends.
+
+    Bytecode is kept beside the log, so that a second start in the same folder finds it compiled,
+    as an installed service does.
+    """
     with socket.create_server(("127.0.0.1", 0)) as free:
         port = free.getsockname()[1]
     begun = time.perf_counter()
@@ -50,6 +60,7 @@ def served(module: str, *arguments: str, log: Path) -> Iterator[Served]:
             cwd=ROOT,
             stdout=output,
             stderr=subprocess.STDOUT,
+            env=_environment(log.parent / "bytecode"),
         )
     try:
         _await_ready(process, port, log)
@@ -61,6 +72,11 @@ def served(module: str, *arguments: str, log: Path) -> Iterator[Served]:
         except subprocess.TimeoutExpired:
             process.kill()
             process.wait()
+
+
+def _environment(bytecode: Path) -> dict[str, str]:
+    kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    return {**kept, "PYTHONPYCACHEPREFIX": str(bytecode)}
 
 
 def _await_ready(process: subprocess.Popen[bytes], port: int, log: Path) -> None:

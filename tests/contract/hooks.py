@@ -1,6 +1,6 @@
 """What schemathesis must know beside the contract: rules that JSON Schema cannot say.
 
-Schemathesis loads this module by SCHEMATHESIS_HOOKS. Data that it makes *inside* the contract are
+Data that it makes *inside* the contract are
 mended where they break one of the rules below, so that the service may be held to accept every one
 of them. Data outside the contract are left alone, and no case is filtered out.
 
@@ -8,6 +8,10 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - The numbers of a range are in order: low <= likely <= high.
 - Own watts are in order: watts_low <= watts <= watts_high.
 - A load is in use no longer than its windows are open.
+- The candidates of a list have ids of their own.
+
+Beside schemathesis's own checks, an answer is held to the contract in its closed form: published
+answers are open, so that a field the contract lacks would pass otherwise.
 """
 
 from __future__ import annotations
@@ -18,7 +22,10 @@ import msgspec
 import schemathesis
 from schemathesis import GenerationMode, HookContext
 
+from service.app import operations
+from service.check import JSON, MSGPACK
 from tests.contract.mending import mend
+from tests.contract.subject import validator
 
 
 @schemathesis.hook
@@ -35,7 +42,21 @@ def map_case(context: HookContext, case: Any) -> Any:
     return case
 
 
-@schemathesis.deserializer("application/vnd.msgpack")
+@schemathesis.deserializer(MSGPACK)
 def from_msgpack(_context: Any, response: Any) -> Any:
     """Return a MessagePack answer as the value that its JSON twin holds."""
     return msgspec.msgpack.decode(response.content)
+
+
+@schemathesis.check
+def no_field_beyond_the_contract(_context: Any, response: Any, case: Any) -> None:
+    """Fail where an answer has a field that the contract does not describe."""
+    answer = _ANSWERS.get(case.operation.path)
+    media = response.headers.get("content-type", [""])[0]
+    if answer is None or response.status_code != 200 or media != JSON:
+        return
+    errors = list(validator(answer, closed_answers=True).iter_errors(response.json()))
+    assert not errors, errors[0].message
+
+
+_ANSWERS = {operation.path: operation.answer.__name__ for operation in operations()}

@@ -22,7 +22,7 @@ def mend(document: Json, schema: Json, value: Any) -> Any:
     if isinstance(value, str) and "x-unit" in schema:
         return _text_within(schema, value)
     if isinstance(value, list) and "items" in schema:
-        return [mend(document, schema["items"], item) for item in value]
+        return _with_own_ids([mend(document, schema["items"], item) for item in value])
     if isinstance(value, dict) and "properties" in schema:
         mended = {
             name: mend(document, schema["properties"].get(name, {}), item)
@@ -117,6 +117,17 @@ def _hours_within_windows(fields: Json, value: dict[str, Any]) -> None:
         return
     open_hours = max(_length(window) for window in value["windows"])
     value["hours_per_day"] = min(_number(fields, "hours_per_day", hours), open_hours)
+
+
+def _with_own_ids(items: list[Any]) -> list[Any]:
+    """Give an id of its own to every object of a list that has one another object has."""
+    seen: set[str] = set()
+    for index, item in enumerate(items):
+        if isinstance(item, dict) and isinstance(item.get("id"), str):
+            if item["id"] in seen:
+                item["id"] = f"{index}-{item['id']}"[:64]
+            seen.add(item["id"])
+    return items
 
 
 def _length(window: Mapping[str, float]) -> float:

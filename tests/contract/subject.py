@@ -47,6 +47,15 @@ def errors_of(document: Json, schema: Json, value: Any) -> list[str]:
     return [error.message for error in jsonschema_rs.Draft202012Validator(whole).iter_errors(value)]
 
 
+@cache
+def validator(name: str, *, closed_answers: bool) -> jsonschema_rs.Draft202012Validator:
+    """Return what judges values by a named schema of this service's contract."""
+    document = contract(closed_answers=closed_answers)
+    return jsonschema_rs.Draft202012Validator(
+        {**component(document, name), "components": document["components"]}
+    )
+
+
 def component(document: Json, name: str) -> Any:
     """Return a named schema of the document."""
     return document["components"]["schemas"][name]

@@ -81,3 +81,9 @@ def test_a_load_is_mended_as_little_as_the_rules_need(
     made: dict[str, object], mended: dict[str, object]
 ) -> None:
     assert mend({}, LOADS, made) == mended
+
+
+def test_an_id_that_stands_twice_in_a_list_is_given_its_place() -> None:
+    schema = {"type": "array", "items": {"properties": {"id": {"type": "string"}}}}
+    made = [{"id": "a"}, {"id": "b"}, {"id": "a"}]
+    assert mend({}, schema, made) == [{"id": "a"}, {"id": "b"}, {"id": "2-a"}]

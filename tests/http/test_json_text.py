@@ -72,7 +72,7 @@ _MALFORMED = [
     (b'{"a":"b', 'unexpected """ at line 1, column 6 (byte 5)'),
     (b'{\n "a": tru}', 'unexpected "t" at line 2, column 7 (byte 8)'),
     (b'{"a":1}}', 'unexpected "}" at line 1, column 8 (byte 7)'),
-    (b"{'a':1}", "unexpected \"'\" at line 1, column 2 (byte 1)"),
+    (b"{'a':1}", 'unexpected "\'" at line 1, column 2 (byte 1)'),
     (b'{"\xc3\xa9":01}', 'unexpected "1" at line 1, column 7 (byte 7)'),
     (b'{"a":NaN}', "NaN is no JSON number"),
     (b'{"a":Infinity}', "Infinity is no JSON number"),

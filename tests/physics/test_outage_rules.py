@@ -41,6 +41,7 @@ def test_a_loss_is_counted_from_the_first_load_that_is_missed() -> None:
     """The draw at no load empties 1 kWh in 10 h; the load comes at 12 h."""
     run = outage([(12, [0.0], 0, 0), (1, [1.0], 0, 0)], start=1.0, fixed=0.1)
     assert in_hours(run.down_time) == pytest.approx(3.0)
+    assert in_hours(run.first_down) == pytest.approx(10.0)
     assert in_hours(run.first_loss) == 12.0
 
 
@@ -244,9 +245,11 @@ def test_power_limit_in_proportion() -> None:
 @pytest.mark.parametrize("rule", [0, 1])
 def test_critical_load_alone_over_the_limit_is_an_overload(rule: int) -> None:
     """3 kW critical on 2.5 kW beside 0.2 kW of sun: 0.3 kW are not served, and it is said."""
-    run = outage([(2, [3.0], 0.2, 0)], capacity=30.0, limit=2.5, rule=rule)
+    steps: list[Step] = [(1, [1.0], 0.2, 0), (2, [3.0], 0.2, 0)]
+    run = outage(steps, capacity=30.0, limit=2.5, rule=rule)
     assert in_kwh(run.unserved) == pytest.approx(0.6)
     assert run.overload[0]
+    assert in_hours(run.first_overload) == 1.0
     assert not run.first_loss_seen[0]
 
 
@@ -259,8 +262,10 @@ def test_power_and_energy_are_told_apart() -> None:
 
 
 def test_rounding_of_sums_does_not_trip_the_limit() -> None:
-    """0.1 + 0.2 kW is not above 0.3 kW, though its floating-point sum is."""
-    run = outage([(1, [0.1, 0.2], 0, 0)], limit=0.3)
+    """1.1 + 2.2 W is not above 3.3 W, though its floating-point sum is."""
+    watts = np.array([0.0011, 0.0022]) * 1e3
+    assert watts.sum() > 3.3
+    run = outage([(1, [0.0011, 0.0022], 0, 0)], limit=0.0033)
     assert not run.first_power_limit_seen[0]
 
 

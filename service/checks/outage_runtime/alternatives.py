@@ -11,12 +11,11 @@ from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.lanes import (
     LAYOUT,
     MOST_UNITS,
-    NOW,
     RESERVE_STEP,
 )
 from service.checks.outage_runtime.load_rows import TIERS
-from service.checks.outage_runtime.target_findings import VERDICTS
-from service.checks.outage_runtime.verdict import held, tier_times
+from service.checks.outage_runtime.power_finding import power
+from service.checks.outage_runtime.verdict import VERDICTS, held, tier_times
 from service.checks.outage_runtime.wording import hours, kwh
 from service.findings import Alternative
 
@@ -56,18 +55,13 @@ def _of_size(case: Judgement) -> Iterator[Alternative]:
 
 def _of_charge(case: Judgement) -> Iterator[Alternative]:
     battery = case.request.battery
-    full = LAYOUT.readings[1, NOW, 1]
-    times = case.times()
     base = LAYOUT.triples["base"]
-    yield Alternative(
-        id="from-full",
-        reading="Had the battery been full when the outage starts.",
-        verdict=VERDICTS[case.rank()],
-        flips_verdict=False,
-        statement=(
-            f"Typical use, now: {hours(float(times[full]))} instead of "
-            f"{hours(float(times[base.typical]))}; an outage does not wait for a full battery."
-        ),
+    yield _alternative(
+        case,
+        "from-full",
+        "from-full",
+        "Had the battery been full when the outage starts.",
+        " An outage does not wait for a full battery.",
     )
     if battery.start_charge_percent is None:
         reserve = pick(battery.reserve_percent, "reserve_percent").value
@@ -132,7 +126,7 @@ def units_needed(case: Judgement) -> tuple[int | None, str]:
         unit_power = case.limit / float(case.request.battery.count or 1)
     by_power = 1
     if unit_power is not None:
-        by_power = max(1, int(np.ceil(float(case.of("power_two")[2]) / unit_power - 1e-9)))
+        by_power = max(1, int(np.ceil(power(case, "two", 2) / unit_power - 1e-9)))
     enough = [n + 1 for n, lane in enumerate(LAYOUT.units) if held(times[lane], case.target)]
     if not enough:
         return None, _why_never(case)

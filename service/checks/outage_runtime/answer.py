@@ -135,7 +135,9 @@ class PowerNeed(Struct, kw_only=True, forbid_unknown_fields=True):
             rounding="up",
         ),
     ]
-    largest: Annotated[list[str], said("The two largest other loads.", example=["Microwave oven"])]
+    largest: Annotated[
+        list[str], said("The two largest other loads at high use.", example=["Microwave oven"])
+    ]
     continuous_kw: Annotated[
         float | None,
         out(
@@ -230,5 +232,8 @@ class OutageRuntimeAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
     ]
     energy_balance: Annotated[
         list[EnergyBalance] | UnsetType,
-        said("Energy balance of every reading; with ?include=balance.", example=[]),
+        said(
+            "Energy balance of every reading that a trip does not end; with ?include=balance.",
+            example=[],
+        ),
     ] = UNSET

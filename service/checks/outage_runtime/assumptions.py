@@ -25,7 +25,7 @@ def _default(pointer: str, name: str, scale: float = 1.0) -> Assumption:
     )
 
 
-def _chosen(pointer: str, value: float | str, reason: str) -> Assumption:
+def _chosen(pointer: str, value: float | int | str, reason: str) -> Assumption:
     return Assumption(pointer=pointer, value=value, reason=reason)
 
 
@@ -47,7 +47,7 @@ def _of_losses(battery: Battery) -> Iterator[Assumption]:
 
 def _of_battery(battery: Battery) -> Iterator[Assumption]:
     if battery.count is None:
-        yield _chosen("/battery/count", 1.0, "One unit, since no number was stated.")
+        yield _chosen("/battery/count", 1, "One unit, since no number was stated.")
     if isinstance(battery.energy, NominalEnergy) and battery.energy.depth_of_discharge is None:
         yield _default("/battery/energy/depth_of_discharge", "depth_of_discharge")
     yield from _of_losses(battery)

@@ -62,6 +62,14 @@ def capacity_factor(kelvin: ArrayLike) -> NDArray[np.float64]:
     return np.asarray(np.interp(np.asarray(kelvin, dtype=np.float64), x, y))
 
 
+def temperature_source(degf: float | None) -> str:
+    """Return the id of the row of table temperature_capacity at or below a temperature [degF]."""
+    table = load("temperature_capacity")
+    celsius = (pick(degf, "ambient_degf").value - 32.0) / 1.8
+    below = [key for key in table.rows if table.number(key, "temperature_degc") <= celsius + 1e-9]
+    return f"temperature_capacity/{below[-1] if below else next(iter(table.rows))}"
+
+
 def power_factor_of_heat(kelvin: ArrayLike) -> NDArray[np.float64]:
     """Return the part of its continuous power that a unit gives at an air temperature.
 

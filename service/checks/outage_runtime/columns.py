@@ -53,8 +53,9 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     profiles = [by_case[case] for case in case_of.tolist()]
     cells = cells_of(flat, lanes)
     run = run_lanes(flat, profiles, cells, lanes, season)
-    found = _times(flat, run, cells.capacity.shape) | running_power(a, case_of, season)
-    found |= {"season": season, "limit": cells.limit}
+    asked = np.array([profile.asked_row for profile in profiles])
+    found = _times(flat, run, cells.capacity.shape) | running_power(a, case_of, season, asked)
+    found |= {"season": season, "limit": cells.limit, "asked_row": asked}
     if lanes is TABLE:
         found |= _energies(run, profiles, cells, season)
         found["constant_load"] = _constant_load(flat, cells)
@@ -70,8 +71,8 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
 def _times(a: Arrays, run: OutageRun, shape: tuple[int, ...]) -> dict[str, Any]:
     horizon = np.maximum(a["target"], HORIZON)[:, None]
     trips = run.overload & np.repeat(~a["proportional"], shape[1])
-    lost = np.where(run.first_loss_seen, run.first_loss, np.inf)
-    tripped = np.where(trips, run.first_power_limit, np.inf)
+    lost = np.where(run.first_down_seen, run.first_down, np.inf)
+    tripped = np.where(trips, run.first_overload, np.inf)
     ended = np.minimum(lost, tripped).reshape(shape)
     dark = np.minimum(ended, horizon)
     off = np.where(run.tier_first_off_seen, run.tier_first_off, np.inf)
@@ -100,7 +101,6 @@ def _energies(
         "fixed": cells.fixed,
         "linear": cells.linear,
         "daily_energy": np.array([profile.energy[:, s] for profile, s in pairs]),
-        "asked_row": np.array([profile.asked_row for profile in profiles]),
     }
 
 

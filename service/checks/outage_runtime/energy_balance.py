@@ -11,9 +11,11 @@ _KWH = 3.6e6
 
 
 def energy_balance(case: Judgement) -> list[an.EnergyBalance]:
-    """Return the balance of every reading over the simulated time."""
+    """Return the balance of every reading that a trip does not end."""
     found = []
     for lane, reading in zip(LAYOUT.readings.values(), readings(case), strict=True):
+        if reading.ended_by == "power":
+            continue
         found.append(
             an.EnergyBalance(
                 reading=f"{reading.use}/{reading.capacity}/{reading.start}",

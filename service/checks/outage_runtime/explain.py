@@ -7,6 +7,7 @@ from service.checks.outage_runtime import answer as an
 from service.checks.outage_runtime import assumptions as assumed_by
 from service.checks.outage_runtime.alternatives import alternatives, units_needed
 from service.checks.outage_runtime.arguments import SEASONS
+from service.checks.outage_runtime.battery_parameters import temperature_source
 from service.checks.outage_runtime.cautions import cautions
 from service.checks.outage_runtime.energy_balance import energy_balance
 from service.checks.outage_runtime.judgement import HOUR, judge
@@ -17,14 +18,16 @@ from service.checks.outage_runtime.readings import events, marginal, power_need,
 from service.checks.outage_runtime.request import OutageRuntimeRequest
 from service.checks.outage_runtime.sentences import body, summary
 from service.checks.outage_runtime.series import series
-from service.checks.outage_runtime.target_findings import VERDICTS, conditions, findings
-from service.checks.outage_runtime.verdict import CONDITIONAL
+from service.checks.outage_runtime.target_findings import conditions, findings
+from service.checks.outage_runtime.verdict import CONDITIONAL, VERDICTS
 from service.checks.outage_runtime.working import working
 from service.findings import Basis, headline, source_refs
-from service.published import data_edition
+from service.published import Source, data_edition, load
 from service.published.outage_defaults import outage_defaults
 
 _KWH = 3.6e6
+#: Above this a unit gives less power: the first row of table temperature_power, 45 degC [degF].
+_HOT_DEGF = 113.0
 
 
 def explain(
@@ -49,7 +52,13 @@ def explain(
         assumptions=assumed,
         questions=asked,
         cautions=cautions(case),
-        sources=source_refs([*sources_of(request.use), *assumed_by.sources_of(assumed)]),
+        sources=source_refs(
+            [
+                *sources_of(request.use),
+                *assumed_by.sources_of(assumed),
+                *temperature(request.battery.ambient),
+            ]
+        ),
         basis=Basis(code_edition=None, data_edition=data_edition()),
         reference=request.reference,
         target_hours=request.target_hours,
@@ -76,3 +85,12 @@ def explain(
     if "balance" in includes:
         answered.energy_balance = energy_balance(case)
     return answered
+
+
+def temperature(degf: float | None) -> list[Source]:
+    """Return the rows that an air temperature [degF] is read from."""
+    found = [load("temperature_capacity").cite(temperature_source(degf).split("/")[1])]
+    if degf is not None and degf > _HOT_DEGF:
+        table = load("temperature_power")
+        found += [table.cite(key) for key in table.rows]
+    return found

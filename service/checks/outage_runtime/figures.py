@@ -9,7 +9,7 @@ from service.checks.outage_runtime.arguments import SEASONS, arguments
 from service.checks.outage_runtime.from_site import from_site
 from service.checks.outage_runtime.outage_lanes import profiles_of
 from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
-from service.checks.outage_runtime.running_power import running_power
+from service.checks.outage_runtime.running_power import ALL, running_power
 from service.facts import Battery, Candidate, Site, UsableEnergy
 from service.findings import Figure
 
@@ -49,18 +49,19 @@ def needs(site: Site) -> list[Figure]:
         )
     if isinstance(request.use, LoadsUse):
         asked = np.arange(2) if season is None else np.array([season])
-        power = running_power(arrays, np.zeros(asked.size, dtype=np.int64), asked)
+        none = np.full(asked.size, -1)
+        power = running_power(arrays, np.zeros(asked.size, dtype=np.int64), asked, none)
         found += [
             Figure(
                 id="running-power-one",
                 label="Running power, all-day loads and the largest other, typical use",
-                value=float(power["power_one"][:, 1].max()) / 1000,
+                value=float(power["power_one"][:, ALL, 1].max()) / 1000,
                 unit="kW",
             ),
             Figure(
                 id="running-power-two",
                 label="Running power, all-day loads and the two largest others, high use",
-                value=float(power["power_two"][:, 2].max()) / 1000,
+                value=float(power["power_two"][:, ALL, 2].max()) / 1000,
                 unit="kW",
             ),
         ]

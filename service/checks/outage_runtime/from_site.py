@@ -24,9 +24,10 @@ BROUGHT: dict[str, dict[str, tuple[str, ...]]] = {
 
 
 def chosen_loads(site: Site) -> tuple[list[Load], dict[str, str]]:
-    """Return the loads that the site asks for, and where each row came from.
+    """Return the loads that the site asks for, and where each row of the wishes stands.
 
-    A fact that brings a load counts only where the wishes do not name that load already.
+    A fact that brings a load counts only where the wishes do not name that load already; a row
+    that a fact or a set brings has no field of its own to fill.
     """
     wishes = site.wishes
     rows: list[Load] = []
@@ -37,7 +38,6 @@ def chosen_loads(site: Site) -> tuple[list[Load], dict[str, str]]:
     elif wishes.essential_set:
         members = essential_sets()[wishes.essential_set].members
         rows = [CatalogueLoad(appliance=member) for member in members]
-        pointers = {f"/use/rows/{i}": "/wishes/essential_set" for i in range(len(rows))}
     present = {row.appliance for row in rows if isinstance(row, CatalogueLoad)}
     home = site.home or Home()
     for field, values in BROUGHT.items():
@@ -46,7 +46,6 @@ def chosen_loads(site: Site) -> tuple[list[Load], dict[str, str]]:
             continue
         for appliance in brought:
             if appliance not in present:
-                pointers[f"/use/rows/{len(rows)}"] = f"/home/{field}"
                 rows.append(CatalogueLoad(appliance=appliance))
     return rows, pointers
 
@@ -55,7 +54,10 @@ def _use(site: Site) -> tuple[LoadsUse | MonthlyUse, dict[str, str]]:
     wishes, home = site.wishes, site.home or Home()
     if not wishes.loads and not wishes.essential_set and isinstance(home.monthly_kwh, float):
         use = MonthlyUse(
-            monthly_kwh=home.monthly_kwh, home_class=home.home_class, share_percent=100.0
+            monthly_kwh=home.monthly_kwh,
+            home_class=home.home_class,
+            share_percent=100.0,
+            life_support=home.medical_equipment not in (None, "none"),
         )
         return use, {"/use/home_class": "/home/home_class"}
     rows, pointers = chosen_loads(site)

@@ -14,11 +14,18 @@ from service.checks.outage_runtime.arguments import NO_LIMIT
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, VERDICT_LAYOUT, WORSE, Layout
 from service.checks.outage_runtime.load_rows import TIERS, Row, rows_of
 from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
+from service.checks.outage_runtime.running_power import (
+    ALL,
+    COMFORT_OUT,
+    CRITICAL_ALONE,
+    ROW_HIGH,
+    ROW_LOW,
+)
 from service.checks.outage_runtime.verdict import (
     CONDITIONAL,
     PASS,
     UNDETERMINED,
-    power_verdict,
+    power_verdicts,
     target_verdicts,
     tier_times,
 )
@@ -28,10 +35,34 @@ HOUR = 3600.0
 
 
 _NAMES = tuple(LAYOUT.triples)
-_TRIPLES = np.array([LAYOUT.triples[name][:3] for name in _NAMES])
 _AT = {name: place for place, name in enumerate(_NAMES)}
-_WITHOUT = _AT["no-load-control"]
-_VERDICT_TRIPLES = np.array([triple[:3] for triple in VERDICT_LAYOUT.triples.values()])
+_POWER_VARIANT = {
+    "comfort-left-out": COMFORT_OUT,
+    "critical-alone": CRITICAL_ALONE,
+    "row-watts-low": ROW_LOW,
+    "row-watts-high": ROW_HIGH,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """How the lanes of a layout are read: its triples, their limits and power variants."""
+
+    triples: NDArray[np.int64]
+    typical: NDArray[np.int64]
+    variant: NDArray[np.int64]
+
+
+def _reader(layout: Layout) -> _Reader:
+    triples = layout.triples
+    return _Reader(
+        np.array([triple[:4] for triple in triples.values()]),
+        np.array([triple.typical for triple in triples.values()]),
+        np.array([_POWER_VARIANT.get(name, ALL) for name in triples]),
+    )
+
+
+_FULL, _SHORT = _reader(LAYOUT), _reader(VERDICT_LAYOUT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +80,7 @@ class Judgement:
     season: int
     both: Floats
     target_ranks: NDArray[np.int64]
-    power_ranks: tuple[int, int]
+    power_ranks: NDArray[np.int64]
     ranks: NDArray[np.int64]
 
     @property
@@ -84,6 +115,11 @@ class Judgement:
         return None if limit >= 0.4 * NO_LIMIT else limit
 
     @property
+    def tier(self) -> int:
+        """Return the code of the lowest tier that must be held."""
+        return TIERS.index(self.request.target_tier or "critical")
+
+    @property
     def target_rank(self) -> int:
         """Return how the target stands in the season answered for."""
         return int(self.target_ranks[self.season, _AT["base"]])
@@ -91,7 +127,7 @@ class Judgement:
     @property
     def power_rank(self) -> int:
         """Return how the running power stands in the season answered for."""
-        return self.power_ranks[self.season]
+        return int(self.power_ranks[self.season, _AT["base"]])
 
     def of(self, name: str) -> NDArray[Any]:
         """Return one column of the case in the season answered for."""
@@ -116,8 +152,20 @@ class Judgement:
     def rank_for(self, target: float, tier: int) -> int:
         """Return the verdict for another target [s] or another lowest tier."""
         times = tier_times(self.columns, self.row, tier)
-        found = _capped(target_verdicts(times, target, _TRIPLES), self.has_control, _WITHOUT)
-        return int(_whole(found, self.power_ranks, self.life_support)[:, _AT["base"]].min())
+        found = _whole(
+            target_verdicts(times, target, _FULL.triples), self.power_ranks, self.life_support
+        )
+        return int(found[:, _AT["base"]].min())
+
+    def rank_with_power(self, unit_power: float) -> int:
+        """Return the verdict for another continuous power of a unit [W]."""
+        limit = np.full(2, unit_power * (self.request.battery.count or 1))
+        columns = self.columns
+        power = power_verdicts(
+            columns["power_one"][self.row, :, ALL], columns["power_two"][self.row, :, ALL], limit
+        )
+        base = self.target_ranks[:, _AT["base"]]
+        return int(_whole(base[:, None], power[:, None], self.life_support).min())
 
     def worst_hour(self) -> int:
         """Return the start hour with the worst verdict, the shortest typical time among those."""
@@ -130,59 +178,41 @@ class Judgement:
         return min(range(24), key=badness)
 
 
-def _capped(ranks: NDArray[np.int64], has_control: bool, without_at: int) -> NDArray[np.int64]:
-    """Return the target's verdicts: a pass that only load control gives is conditional."""
-    if not has_control:
-        return ranks
-    without = ranks[:, without_at, None]
-    return np.asarray(np.where(without == PASS, ranks, np.minimum(ranks, CONDITIONAL)))
-
-
 def _whole(
-    target: NDArray[np.int64], power: tuple[int, int], life_support: bool
+    target: NDArray[np.int64], power: NDArray[np.int64], life_support: bool
 ) -> NDArray[np.int64]:
     """Return the verdicts of the whole answer: the worst of its rules."""
-    found = np.minimum(target, np.array(power)[:, None])
-    return np.asarray(np.minimum(found, CONDITIONAL if life_support else PASS))
+    return np.asarray(np.minimum(np.minimum(target, power), CONDITIONAL if life_support else PASS))
 
 
-def _power_rank(
-    request: OutageRuntimeRequest, columns: Arrays, row: int, season: int, lane: int
-) -> int:
+def _power_ranks(
+    request: OutageRuntimeRequest, columns: Arrays, row: int, reader: _Reader
+) -> NDArray[np.int64]:
+    """Return how the running power stands by season and triple."""
     if not isinstance(request.use, LoadsUse) or request.battery.continuous_kw is None:
-        return UNDETERMINED
-    limit = float(columns["limit"][row, season, lane])
-    return power_verdict(
-        columns["power_one"][row, season], columns["power_two"][row, season], limit
+        return np.full((2, reader.typical.size), UNDETERMINED)
+    return power_verdicts(
+        columns["power_one"][row][:, reader.variant],
+        columns["power_two"][row][:, reader.variant],
+        columns["limit"][row][:, reader.typical],
     )
 
 
 def _ranks(
-    request: OutageRuntimeRequest,
-    columns: Arrays,
-    row: int,
-    rows: list[Row],
-    layout: Layout,
-    triples: NDArray[np.int64],
-) -> tuple[Floats, NDArray[np.int64], tuple[int, int], NDArray[np.int64]]:
+    request: OutageRuntimeRequest, columns: Arrays, row: int, rows: list[Row], reader: _Reader
+) -> tuple[Floats, NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]:
     """Return times, the target's verdicts, the power's and the whole answer's, by season."""
     both = tier_times(columns, row, TIERS.index(request.target_tier or "critical"))
-    control = request.load_control is not None and any(r.tier in (1, 2) for r in rows)
-    without = list(layout.triples).index("no-load-control")
     target = (request.target_hours or 0.0) * HOUR
-    found = _capped(target_verdicts(both, target, triples), control, without)
-    lane = layout.triples["base"].typical
-    power = (
-        _power_rank(request, columns, row, 0, lane),
-        _power_rank(request, columns, row, 1, lane),
-    )
+    found = target_verdicts(both, target, reader.triples)
+    power = _power_ranks(request, columns, row, reader)
     return both, found, power, _whole(found, power, any(r.life_support for r in rows))
 
 
 def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement:
     """Return the case judged in the season that is worse for it: verdict first, then hours."""
     rows = rows_of(request.use)
-    both, target_ranks, power, ranks = _ranks(request, columns, row, rows, LAYOUT, _TRIPLES)
+    both, target_ranks, power, ranks = _ranks(request, columns, row, rows, _FULL)
     typical, strict = LAYOUT.triples["base"].typical, LAYOUT.readings[2, 1, 0]
 
     def badness(season: int) -> tuple[int, float, float]:
@@ -196,10 +226,6 @@ def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement
 def verdict_ranks(requests: Sequence[OutageRuntimeRequest], columns: Arrays) -> list[int]:
     """Return the verdicts of many requests out of their ``verdict_columns``, in order."""
     return [
-        int(
-            _ranks(request, columns, row, rows_of(request.use), VERDICT_LAYOUT, _VERDICT_TRIPLES)[
-                3
-            ][:, 0].min()
-        )
+        int(_ranks(request, columns, row, rows_of(request.use), _SHORT)[3][:, 0].min())
         for row, request in enumerate(requests)
     ]

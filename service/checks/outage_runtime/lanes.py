@@ -65,11 +65,16 @@ class Lane:
 
 
 class Triple(NamedTuple):
-    """Lane numbers that a verdict takes, and the typical lane shown beside it."""
+    """Lane numbers that a verdict takes, and the typical lane shown beside it.
+
+    ``without`` is the strict lane without load control: a pass that only load control gives is
+    conditional.
+    """
 
     strict: int
     relaxed: int
     relaxed_default: int
+    without: int
     typical: int
 
 
@@ -101,11 +106,14 @@ class Layout:
         if pinned:
             worst[pinned[0]] = stands[pinned[0]] = pinned[1]
         strict, typical = uses
-        relaxed = replace(base, use=typical, age=NOW, start=FROM_BEST)
+        best = FROM_FULL if base.start == FROM_FULL else FROM_BEST
+        relaxed = replace(base, use=typical, age=NOW, start=best)
+        hardest = replace(base, use=strict, age=END_OF_WARRANTY, ends=tuple(worst))
         self.triples[name] = Triple(
-            self.add(replace(base, use=strict, age=END_OF_WARRANTY, ends=tuple(worst))),
+            self.add(hardest),
             self.add(replace(relaxed, ends=tuple(worst))),
             self.add(replace(relaxed, ends=tuple(stands))),
+            self.add(replace(hardest, control=CONTROL_NONE)),
             self.add(replace(base, use=typical, ends=tuple(stands))),
         )
 
@@ -150,6 +158,7 @@ def _lay_out() -> Layout:
     layout.add_triple("one-more-unit", Lane(more_units=1))
     layout.add_triple("comfort-left-out", Lane(tiers_off=1))
     layout.add_triple("critical-alone", Lane(tiers_off=2))
+    layout.add_triple("from-full", Lane(start=FROM_FULL))
     layout.add_triple("lower-reserve", Lane(reserve_less=RESERVE_STEP))
     layout.add_triple("no-load-control", Lane(control=CONTROL_NONE))
     layout.add_triple("with-load-control", Lane(control=CONTROL_USUAL))
@@ -165,7 +174,6 @@ def _lay_out() -> Layout:
 def _verdict_layout() -> Layout:
     layout = Layout()
     layout.add_triple("base", Lane())
-    layout.add_triple("no-load-control", Lane(control=CONTROL_NONE))
     return layout
 
 

@@ -151,7 +151,7 @@ def _bill_rows(use: MonthlyUse) -> list[Row]:
         month = max(months, key=daily.__getitem__)
         shape = day_shape(home_class, month)
         watts = [share * 1000.0 * daily[month] * hour / sum(shape) for hour in shape]
-        rows += _hourly(0, watts, low, high, season=season)
+        rows += _hourly(0, watts, low, high, season=season, life_support=use.life_support)
     return rows
 
 

@@ -153,12 +153,16 @@ def run_lanes(
 def _days_needed(a: Arrays, profiles: list[DayProfile], cells: Cells) -> int:
     """Return whole days after which every lane is dark or past the horizon of its case.
 
-    The least mean draw of any lane is that of its critical loads alone; a lane ends at most a day
-    after its energy would be used up at that mean.
+    The least mean draw of any lane is that of its critical loads alone, as far as the inverter
+    serves them; a lane ends at most a day after its energy would be used up at that mean.
     """
     horizon = np.maximum(a["target"], HORIZON)
+    limit = cells.limit.min(axis=1)
     least = np.array(
-        [(profile.power[:, :, 0] @ np.diff(profile.edges)).min() / DAY for profile in profiles]
+        [
+            (np.minimum(profile.power[:, :, 0], most) @ np.diff(profile.edges)).min() / DAY
+            for profile, most in zip(profiles, limit.tolist(), strict=True)
+        ]
     )
     draw = np.maximum(cells.fixed.min(axis=1) + least, 1e-9)
     longest = np.minimum(cells.capacity.max(axis=1) / draw + 2 * DAY, horizon)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
-from service.checks.outage_runtime.verdict import FAIL
+from service.checks.outage_runtime.outage_lanes import HORIZON
 from service.checks.outage_runtime.wording import hours
 from service.findings import AskBy, Assumption, Question
 
@@ -72,8 +72,8 @@ ASKED: dict[str, Asked] = {
         "At which charge does the unit switch off by itself?",
     ),
 }
-#: Ends of the target that an answer may be asked for [h], as in the contract.
-_TARGET_ENDS = (0.25 * HOUR, 336 * HOUR)
+#: Targets tried [s]: the shortest of the contract, and the week that is simulated without one.
+_TARGET_ENDS = (0.25 * HOUR, HORIZON)
 #: Ends of the continuous power of a unit [kW], as in the contract.
 _POWER_ENDS = (0.05, 200.0)
 
@@ -111,7 +111,9 @@ def _of_target(case: Judgement) -> Iterator[Question]:
             label="the target hours",
             question="How many hours must the chosen loads run?",
             ask_by=AskBy.TELEPHONE,
-            can_change_verdict=any(case.rank_for(end, 0) != case.rank() for end in _TARGET_ENDS),
+            can_change_verdict=any(
+                case.rank_for(end, case.tier) != case.rank() for end in _TARGET_ENDS
+            ),
             range=[end / HOUR for end in _TARGET_ENDS],
             why="Without a target there is a runtime and no verdict.",
         )
@@ -134,7 +136,9 @@ def _of_power(case: Judgement) -> Iterator[Question]:
             label="the continuous power",
             question="What continuous power, in kilowatts, does the unit's data sheet state?",
             ask_by=AskBy.RECORD,
-            can_change_verdict=case.rank() != FAIL,
+            can_change_verdict=any(
+                case.rank_with_power(end * 1000) != case.rank() for end in _POWER_ENDS
+            ),
             range=list(_POWER_ENDS),
             why="Without it nothing says whether the unit carries the loads together.",
         )

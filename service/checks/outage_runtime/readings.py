@@ -7,6 +7,7 @@ from typing import Literal
 from service.checks.outage_runtime import answer as an
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import LAYOUT
+from service.checks.outage_runtime.power_finding import largest, power
 from service.published.outage_defaults import outage_defaults
 
 _KWH = 3.6e6
@@ -96,13 +97,12 @@ def power_need(case: Judgement) -> an.PowerNeed | None:
     if not case.by_loads:
         return None
     start = float(case.of("power_start"))
-    names = [case.rows[int(r)].name for r in case.of("power_largest_rows") if r >= 0]
     return an.PowerNeed(
-        all_day_kw=float(case.of("power_all_day")[1]) / 1000,
-        with_largest_kw=float(case.of("power_one")[1]) / 1000,
-        with_two_largest_kw=float(case.of("power_two")[2]) / 1000,
+        all_day_kw=power(case, "all_day", 1) / 1000,
+        with_largest_kw=power(case, "one", 1) / 1000,
+        with_two_largest_kw=power(case, "two", 2) / 1000,
         largest_start_kw=start / 1000 if start > 0 else None,
-        largest=names,
+        largest=[row.name for row in largest(case, 2)],
         continuous_kw=None if case.limit is None else case.limit / 1000,
     )
 

@@ -100,6 +100,9 @@ class MonthlyUse(
         ]
         | None
     ) = None
+    life_support: Annotated[
+        bool, Meta(description="Whether somebody's life or health hangs on it.", examples=[False])
+    ] = False
 
 
 class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
+from service.checks.outage_runtime.request import MonthlyUse
 from service.checks.outage_runtime.target_findings import conditions
 from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS
 from service.checks.outage_runtime.wording import hours
@@ -46,11 +47,18 @@ def _start(case: Judgement) -> str:
     return "assumed reserve"
 
 
+def _what(case: Judgement) -> str:
+    use = case.request.use
+    if isinstance(use, MonthlyUse) and use.share_percent in (None, 100.0):
+        return "Everything behind the main breaker"
+    return "The chosen circuits"
+
+
 def summary(case: Judgement) -> str:
     """Return the homeowner's sentence: the range, and the condition that is open."""
     low, typical, high = _span(case)
     season = _SEASON[int(case.of("season"))]
-    what = "The chosen circuits" if case.by_loads else "Everything behind the main breaker"
+    what = _what(case)
     text = (
         f"{what} can be expected to run {low} to {high} in a {season} outage, about {typical} in "
         "ordinary use, depending on use, on the battery's age and on its charge when the outage "

@@ -23,8 +23,11 @@ def series(case: Judgement) -> list[Series]:
     for name, (lane, words) in lines.items():
         x: list[float] = []
         y: list[float] = []
+        dark = float(case.of("dark")[lane])
         for time, energy in zip(run.trace_time, run.trace_energy, strict=True):
             point = (float(time[lane]) / HOUR, float(energy[lane]) / _KWH)
+            if point[0] > dark / HOUR:
+                break
             if not x or point != (x[-1], y[-1]):
                 x.append(point[0])
                 y.append(point[1])

@@ -6,13 +6,12 @@ from collections.abc import Iterator
 
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import BETTER, END_OF_WARRANTY, LAYOUT, NOW, WORSE
-from service.checks.outage_runtime.load_rows import Row
+from service.checks.outage_runtime.power_finding import power_condition, power_finding
 from service.checks.outage_runtime.questions import ASKED
-from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS, UNDETERMINED
-from service.checks.outage_runtime.wording import hours, kilowatts, listed
+from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS, UNDETERMINED, VERDICTS
+from service.checks.outage_runtime.wording import hours, listed
 from service.findings import Finding, Verdict
 
-VERDICTS = tuple(Verdict)
 _READINGS = [
     (use, age, start) for use in (2, 1) for age in (END_OF_WARRANTY, NOW) for start in (0, 1)
 ]
@@ -70,16 +69,10 @@ def conditions(case: Judgement) -> list[str]:
         if case.has_control:
             found.append("listed load control sheds the lower tiers as stated")
     if case.power_rank == CONDITIONAL:
-        found.append(f"{listed(_largest(case))} are not run together")
+        found.append(power_condition(case))
     if case.life_support:
         found.append("a second plan stands behind the medical equipment")
     return found
-
-
-def _largest(case: Judgement) -> list[str]:
-    rows = [int(row) for row in case.of("power_largest_rows") if row >= 0]
-    names = [case.rows[row].name for row in rows]
-    return [names[0], "another " + names[1]] if len(set(names)) < len(names) else names
 
 
 def _target(case: Judgement) -> Finding:
@@ -140,50 +133,6 @@ def _assumed_sources(case: Judgement) -> list[str]:
     )
 
 
-def _power(case: Judgement) -> Finding:
-    if not case.by_loads:
-        return Finding(
-            rule="continuous-power",
-            verdict=Verdict.UNDETERMINED,
-            statement="Only energy is known: a bill or an hourly profile hides the peaks, so "
-            "nothing says whether the inverter carries the loads.",
-        )
-    two = float(case.of("power_two")[2])
-    if case.limit is None:
-        return Finding(
-            rule="continuous-power",
-            verdict=Verdict.UNDETERMINED,
-            statement="The unit's continuous power is unknown; the loads may ask for "
-            f"{kilowatts(two)} at high use.",
-            actual=two / 1000,
-            unit="kW",
-        )
-    rank = case.power_rank
-    one = float(case.of("power_one")[1])
-    sentences = {
-        PASS: f"All-day loads and the two largest others take {kilowatts(two)} at high use, within "
-        f"the {kilowatts(case.limit)} that the units carry.",
-        CONDITIONAL: f"{listed(_largest(case))} must not run together: with both the loads may "
-        f"take {kilowatts(two)}, above the {kilowatts(case.limit)} that the units carry.",
-        FAIL: f"With {_largest(case)[0] if _largest(case) else 'all-day loads'} alone beside the "
-        f"all-day loads {kilowatts(one)} are asked for, above the {kilowatts(case.limit)} that "
-        "the units carry.",
-    }
-    return Finding(
-        rule="continuous-power",
-        verdict=VERDICTS[rank],
-        statement=sentences[rank],
-        actual=(one if rank == FAIL else two) / 1000,
-        limit=case.limit / 1000,
-        unit="kW",
-        sources=[f"appliances/{row.appliance}" for row in _largest_rows(case) if row.appliance],
-    )
-
-
-def _largest_rows(case: Judgement) -> list[Row]:
-    return [case.rows[int(row)] for row in case.of("power_largest_rows") if row >= 0]
-
-
 def _medical(case: Judgement) -> Iterator[Finding]:
     if case.life_support:
         yield Finding(
@@ -196,5 +145,5 @@ def _medical(case: Judgement) -> Iterator[Finding]:
 
 def findings(case: Judgement) -> list[Finding]:
     """Return the findings of the case, the worst first."""
-    found = [_target(case), _power(case), *_medical(case)]
+    found = [_target(case), power_finding(case), *_medical(case)]
     return sorted(found, key=lambda finding: VERDICTS.index(finding.verdict))

@@ -10,10 +10,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from service.findings import Verdict
 from service.quantities.comparison import reaches
 
 Floats = NDArray[np.float64]
 FAIL, UNDETERMINED, CONDITIONAL, PASS = range(4)
+#: The words of the ranks.
+VERDICTS = tuple(Verdict)
 
 
 def held(times: Floats, target: float) -> NDArray[np.bool_]:
@@ -42,8 +45,9 @@ def target_verdicts(times: Floats, target: float, triples: NDArray[np.int64]) ->
         Time that the asked tier is held in each lane [s].
     target : float
         [s]; 0: none was stated.
-    triples : ndarray of int, shape (N, 3)
-        Lane numbers: strict, relaxed, relaxed with defaults as they stand.
+    triples : ndarray of int, shape (N, 4)
+        Lane numbers: strict, relaxed, relaxed with defaults as they stand, strict without load
+        control.
 
     Returns
     -------
@@ -52,36 +56,41 @@ def target_verdicts(times: Floats, target: float, triples: NDArray[np.int64]) ->
     Notes
     -----
     ``pass``: held at high use, at the end of the warranty, from the start charge, with every
-    default at its worse end. ``conditional``: held at typical use, now, from full, with every
-    default at its worse end. ``fail``: not even that with defaults as they stand. Between:
-    ``undetermined``, a default decides. Source: derived, our own choice of words.
+    default at its worse end, and without load control too. ``conditional``: held at typical use,
+    now, from full, with every default at its worse end. ``fail``: not even that with defaults as
+    they stand. Between: ``undetermined``, a default decides. Source: derived, our own choice of
+    words.
     """
     if target <= 0:
         return np.full((*times.shape[:-1], triples.shape[0]), UNDETERMINED)
-    held_in = held(times, target)[..., triples]
-    strict, relaxed, default = np.moveaxis(held_in, -1, 0)
-    better = np.where(relaxed, np.where(strict, PASS, CONDITIONAL), UNDETERMINED)
+    strict, relaxed, default, without = np.moveaxis(held(times, target)[..., triples], -1, 0)
+    better = np.where(relaxed, np.where(strict & without, PASS, CONDITIONAL), UNDETERMINED)
     return np.where(default, better, FAIL)
 
 
-def power_verdict(one: Floats, two: Floats, limit: float) -> int:
-    """Return the verdict of the running power against the continuous power.
+def power_verdicts(one: Floats, two: Floats, limit: Floats) -> NDArray[np.int64]:
+    """Return the verdicts of the running power against the continuous power.
 
     Parameters
     ----------
-    one, two : ndarray, shape (3,)
+    one, two : ndarray, shape (..., 3)
         Running power with the largest and the two largest other loads [W], low, typical, high.
-    limit : float
+    limit : ndarray, shape (...)
         Continuous power of all units [W].
+
+    Returns
+    -------
+    ndarray of int, shape (...)
 
     Notes
     -----
     ``pass``: two at once at high use are carried. ``fail``: one at typical use is not. Between:
-    ``conditional`` on not running the two together. Source: common practice, no source.
+    ``conditional`` on not running the two together, or on a smaller load than the high end.
+    Source: common practice, no source.
     """
-    if reaches(limit, two[2], "power"):
-        return PASS
-    return CONDITIONAL if reaches(limit, one[1], "power") else FAIL
+    carried = reaches(limit, one[..., 1], "power")
+    both = reaches(limit, two[..., 2], "power")
+    return np.asarray(np.where(both, PASS, np.where(carried, CONDITIONAL, FAIL)))
 
 
 def tier_times(columns: Any, row: int, tier: int) -> Floats:

@@ -10,7 +10,7 @@ from service.checks.outage_runtime.arguments import arguments
 from service.checks.outage_runtime.columns import verdict_columns
 from service.checks.outage_runtime.judgement import verdict_ranks
 from service.checks.outage_runtime.request import OutageRuntimeRequest
-from service.checks.outage_runtime.target_findings import VERDICTS
+from service.checks.outage_runtime.verdict import VERDICTS
 from service.findings import Verdict
 
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from service.checks.outage_runtime.battery_parameters import ranged_parameters
+from service.checks.outage_runtime.battery_parameters import (
+    ranged_parameters,
+    temperature_source,
+)
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, PARAMETERS
 from service.findings import WorkingLine
@@ -35,7 +38,7 @@ def working(case: Judgement) -> list[WorkingLine]:
                 "energy new x part left x temperature factor",
                 capacity,
                 "kWh",
-                "temperature_capacity",
+                temperature_source(case.request.battery.ambient),
             )
         )
         start = float(case.of("start_energy")[lane]) / _KWH
@@ -70,7 +73,7 @@ def working(case: Judgement) -> list[WorkingLine]:
                 "sum of watts x duty x hours x number",
                 float(case.of("daily_energy")[level]) / _KWH,
                 "kWh",
-                "appliances" if case.by_loads else None,
+                None,
             )
         )
     for lane, words in ((typical, "typical use, now"), (strict, "high use, end of warranty")):

@@ -10,6 +10,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Sequence
 from pathlib import Path
 
 from tests.contract.tools.running_service import REPOSITORY, running_service
@@ -20,27 +21,32 @@ SECONDS = 240
 
 
 def main() -> int:
-    """Run the fuzzer and return its exit code; options are passed on to it."""
+    """Run the fuzzer and return the exit code; options are passed on to it."""
     started = time.monotonic()
-    with running_service() as address, tempfile.TemporaryDirectory() as scratch:
-        command = [
-            "schemathesis", "--config-file", str(CONFIGURATION), "run", f"{address}/openapi.json",
-            "--no-color", *sys.argv[1:],
-        ]  # fmt: skip
-        program = Path(sys.executable).with_name(command[0])
-        try:
-            done = subprocess.run(
-                [program, *command[1:]],
-                cwd=scratch,
-                env=os.environ | {"PYTHONPATH": str(REPOSITORY)},  # where the hooks are found
-                timeout=SECONDS,
-                check=False,
-            )
-        except subprocess.TimeoutExpired:
-            print(f"schemathesis was stopped after {SECONDS} s: give it fewer examples")
-            return 1
+    try:
+        with running_service() as address:
+            code = _fuzz(address, sys.argv[1:])
+    except subprocess.TimeoutExpired:
+        print(f"schemathesis was stopped after {SECONDS} s: give it fewer examples")
+        return 1
+    except RuntimeError as fault:
+        print(fault)
+        return 1
     print(f"schemathesis: {time.monotonic() - started:.0f} s of {SECONDS} s")
-    return done.returncode
+    return code
+
+
+def _fuzz(address: str, further: Sequence[str]) -> int:
+    program = Path(sys.executable).with_name("schemathesis")
+    command = ["--config-file", str(CONFIGURATION), "run", f"{address}/openapi.json", "--no-color"]
+    with tempfile.TemporaryDirectory() as scratch:
+        return subprocess.run(
+            [program, *command, *further],
+            cwd=scratch,
+            env=os.environ | {"PYTHONPATH": str(REPOSITORY)},  # where the hooks are found
+            timeout=SECONDS,
+            check=False,
+        ).returncode
 
 
 if __name__ == "__main__":

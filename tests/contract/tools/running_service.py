@@ -76,9 +76,10 @@ def _free_port() -> int:
 
 
 def _worst(written: str) -> str:
-    """Return the last lines that tell of a fault, or else the last lines."""
+    """Return the ends of the last lines that tell of a fault, or else the last lines."""
     lines = written.splitlines()
-    return "\n".join([line for line in lines if "Traceback" in line][-3:] or lines[-20:])
+    faults = [f"... {line[-1500:]}" for line in lines if "Traceback" in line]
+    return "\n".join(faults[-3:] or lines[-20:])
 
 
 def _text(log: IO[str]) -> str:

@@ -24,7 +24,7 @@ def main(address: str, file: str) -> None:
         assert answered.status_code == HTTPStatus.OK, answered
         assert isinstance(answered.parsed, OutageRuntimeAnswer), answered.parsed
 
-        request["no_such_field"] = 1
+        request.reference = "x" * 65  # one more than the contract takes
         refused = outage_runtime.sync_detailed(client=client, body=request)
         assert refused.status_code == HTTPStatus.UNPROCESSABLE_ENTITY, refused
         assert isinstance(refused.parsed, Problem), refused.parsed

@@ -1,0 +1,1 @@
+"""The site assessment: facts resolved, checks composed, questions ranked."""
