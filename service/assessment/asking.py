@@ -41,14 +41,13 @@ class Answered:
 def of_facts(facts: Sequence[OpenFact]) -> Iterator[Question]:
     """Return a question for every open fact."""
     for fact in facts:
-        name = fact.pointer.rsplit("/", 1)[-1].replace("_", " ")
         yield Question(
             pointer=fact.pointer,
-            label=f"the {name}",
+            label=fact.label,
             question=fact.asked["x-question"],
             ask_by=AskBy(fact.asked["x-ask-by"]),
             can_change_verdict=False,
-            range=list(fact.values),
+            range=fact.range,
             why=f"{_said(fact.value)} stands in; it may be {_choices(fact.values)}.",
         )
 
@@ -97,6 +96,15 @@ def unknown_fields(request: SiteAssessmentRequest) -> Iterator[Question]:
             can_change_verdict=True,
             why="Without a candidate nothing can be held against what the site needs.",
         )
+        if request.wishes.target_hours is None:
+            yield Question(
+                pointer="/wishes/target_hours",
+                label="the target hours",
+                question="How many hours must the chosen loads run?",
+                ask_by=AskBy.TELEPHONE,
+                can_change_verdict=False,
+                why="The energy that any candidate must store hangs on it.",
+            )
 
 
 def ranked(

@@ -16,8 +16,9 @@ from service.assessment.asking import (
     unknown_fields,
 )
 from service.assessment.merging import merged_assumptions, merged_cautions, merged_sources
-from service.assessment.open_facts import OpenFact, resolve
+from service.assessment.open_facts import SEASON, OpenFact, open_season, resolve
 from service.assessment.place import assumed_date, basis
+from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.reruns import Reruns, folded, scenarios_of
 from service.assessment.site_rules import site_findings, site_verdict
@@ -31,6 +32,7 @@ from service.findings import (
     Verdict,
     best,
     headline,
+    rank,
     worst,
     worst_first,
 )
@@ -57,7 +59,7 @@ class Assessment:
 
     def answer(self) -> SiteAssessmentAnswer:
         """Return the whole answer."""
-        plain, facts = resolve(self.request)
+        plain, facts = self._seasoned(*resolve(self.request))
         answered = self._answered(plain)
         candidates = [
             self._candidate(plain, facts, place, answered)
@@ -102,6 +104,22 @@ class Assessment:
             candidates=candidates,
             rounds=rounds(questions),
         )
+
+    def _seasoned(
+        self, plain: SiteAssessmentRequest, facts: list[OpenFact]
+    ) -> tuple[SiteAssessmentRequest, list[OpenFact]]:
+        """Settle an open season on the one that is worse for the candidates together."""
+        if plain.wishes.season is not None or not plain.candidates:
+            return plain, facts
+
+        def badness(season: str) -> tuple[int, float]:
+            answered = self._answered(filled(plain, [(SEASON, season)]))
+            shown = [f.value for one, check in answered for f in check.figures(one.answer)]
+            return sum(rank(one.answer.verdict) for one, _ in answered), sum(shown)
+
+        worse = min(("summer", "winter"), key=badness)
+        fact = open_season(worse)
+        return filled(plain, [(SEASON, worse)]), [*facts, fact]
 
     def _answered(self, plain: SiteAssessmentRequest) -> list[tuple[Answered, Check]]:
         found: list[tuple[Answered, Check]] = []

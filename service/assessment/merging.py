@@ -20,7 +20,7 @@ def merged_assumptions(
         found[fact.pointer] = Assumption(
             pointer=fact.pointer,
             value=fact.value,
-            range=list(fact.values),
+            range=fact.range,
             reason=f"{fact.reason} Standing: common practice, no source.",
         )
     for assumption in dated:

@@ -33,6 +33,19 @@ class OpenFact:
     asked: Mapping[str, Any]
     reason: str
 
+    @property
+    def label(self) -> str:
+        """Return the fact in a few words."""
+        group, name = self.pointer.split("/")[1:]
+        whose = "the home's" if group == "home" else "the"
+        return f"{whose} {name.replace('_', ' ')}"
+
+    @property
+    def range(self) -> list[Any]:
+        """Return its values: numbers from low to high, words the hardest last."""
+        numbers = all(isinstance(value, float) for value in self.values)
+        return sorted(self.values) if numbers else list(self.values)
+
 
 @cache
 def _declared(group: type[Struct]) -> dict[str, Mapping[str, Any]]:
@@ -121,3 +134,21 @@ def resolve(request: SiteAssessmentRequest) -> tuple[SiteAssessmentRequest, list
     elif wishes.loads or wishes.essential_set:
         found = [fact for fact in found if fact.pointer != "/home/monthly_kwh"]
     return plain, found
+
+
+SEASON = "/wishes/season"
+
+
+def open_season(worse: str) -> OpenFact:
+    """Return the season as an open fact, settled on the worse one."""
+    other = "winter" if worse == "summer" else "summer"
+    return OpenFact(
+        SEASON,
+        worse,
+        (other, worse),
+        {
+            "x-ask-by": "telephone",
+            "x-question": "Which season's outages are to be carried: summer, winter or both?",
+        },
+        "The season that is worse for the candidates together.",
+    )

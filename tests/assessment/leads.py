@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.assessment.sites import BATTERY, HOME, PLAIN_BATTERY, Json, known_site, lead
+from tests.assessment.sites import BATTERY, FRIDGE, HOME, PLAIN_BATTERY, Json, known_site, lead
 
 _AIR = {"kind": "catalogue", "appliance": "ac_room_10k", "tier": "critical"}
 _FURNACE = {"kind": "catalogue", "appliance": "gas_furnace_fan"}
@@ -32,6 +32,17 @@ _SEASONS_APART = known_site(
     ],
 )
 _SEASONS_APART["candidates"][0]["battery"]["continuous_kw"] = 2
+
+
+
+def _edge(target_hours: float) -> Json:
+    """Return a lead whose verdict hangs on the battery's assumed parameters."""
+    return lead(
+        wishes={"loads": [{**FRIDGE, "watts": 150, "duty": 0.33}], "target_hours": target_hours},
+        home=HOME,
+        candidates=[{"id": "one", "battery": {**PLAIN_BATTERY, "reserve_percent": 80}}],
+    )
+
 
 LEADS: dict[str, Json] = {
     "nothing stated": {
@@ -110,6 +121,9 @@ LEADS: dict[str, Json] = {
         wishes={"loads": [_AIR, _FURNACE], "target_hours": 6}, home=HOME, candidates=_TWO
     ),
     "candidates apart by season": _SEASONS_APART,
+    "on the edge of a pass": _edge(42),
+    "on the edge of a failure": _edge(120),
+    "almost within reach": _edge(130),
     "another state": lead(place={"state": "TX"}, home=HOME),
     "a flat": lead(home={**HOME, "type": "multi_family_unit"}),
     "everything known": known_site(),

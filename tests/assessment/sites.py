@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import json
 from collections.abc import Iterable, Sequence
+from functools import cache
 from typing import Any
 
 from service.assessment import site_assessment
@@ -87,10 +88,16 @@ def request_of(site: Json) -> SiteAssessmentRequest:
     return request
 
 
+@cache
+def _answer(body: bytes, answering: Answering) -> bytes:
+    """Return the answer to a body, worked out once: many tests ask for the same site."""
+    request, _ = answering.take(body)
+    return answering.answer(request, frozenset()).body
+
+
 def assess(site: Json, answering: Answering = _OWN) -> Json:
     """Return the answer to a site as a caller reads it."""
-    request, _ = answering.take(json.dumps(site).encode())
-    answer: Json = json.loads(answering.answer(request, frozenset()).body)
+    answer: Json = json.loads(_answer(json.dumps(site).encode(), answering))
     return answer
 
 

@@ -51,7 +51,7 @@ def _of_battery(battery: Battery) -> Iterator[Assumption]:
     if isinstance(battery.energy, NominalEnergy) and battery.energy.depth_of_discharge is None:
         yield _default("/battery/energy/depth_of_discharge", "depth_of_discharge")
     yield from _of_losses(battery)
-    if battery.reserve_percent is None:
+    if battery.reserve_percent is None and battery.start_charge_percent is None:
         yield _default("/battery/reserve_percent", "reserve_percent")
     if battery.floor_percent is None:
         yield _default("/battery/floor_percent", "floor_percent")

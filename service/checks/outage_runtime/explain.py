@@ -47,7 +47,7 @@ def explain(
         headline=headline(VERDICTS[case.rank()], hangs_on, body(case), asked),
         summary=summary(case),
         conditions=hangs_on,
-        findings=findings(case),
+        findings=findings(case, assumed),
         alternatives=alternatives(case),
         assumptions=assumed,
         questions=asked,

@@ -141,6 +141,10 @@ class Judgement:
         """Return the verdict of the whole answer over all admissible seasons."""
         return int(self.ranks[:, _AT[triple]].min())
 
+    def ranks_of(self, season: int) -> int:
+        """Return the verdict of the whole answer in one season."""
+        return int(self.ranks[season, _AT["base"]])
+
     def parameter_flips(self, name: str) -> bool:
         """Return whether an end of a defaulted parameter's range changes the verdict."""
         return any(self.rank(f"{name}/{end}") != self.rank() for end in (WORSE, BETTER))

@@ -80,11 +80,16 @@ class Triple(NamedTuple):
 
 @dataclass(slots=True)
 class Layout:
-    """All lanes, and where each stands."""
+    """All lanes, and where each stands.
+
+    ``readings`` are use by age by start with the values as they stand, ``hardest`` the same with
+    every default at its worse end.
+    """
 
     lanes: list[Lane] = field(default_factory=list)
     triples: dict[str, Triple] = field(default_factory=dict)
     readings: dict[tuple[int, int, int], int] = field(default_factory=dict)
+    hardest: dict[tuple[int, int, int], int] = field(default_factory=dict)
     units: list[int] = field(default_factory=list)
     single: dict[str, int] = field(default_factory=dict)
 
@@ -149,6 +154,10 @@ def _lay_out() -> Layout:
     layout = Layout()
     for use, age, start in product((LOW, TYPICAL, HIGH), (NOW, END_OF_WARRANTY), (0, 1)):
         layout.readings[use, age, start] = layout.add(Lane(use=use, age=age, start=start))
+    worst = (WORSE,) * len(PARAMETERS)
+    for use, age, start in product((TYPICAL, HIGH), (NOW, END_OF_WARRANTY), (0, 1)):
+        best = FROM_BEST if start else FROM_START
+        layout.hardest[use, age, start] = layout.add(Lane(use=use, age=age, start=best, ends=worst))
     layout.add_triple("base", Lane())
     for index, name in enumerate(PARAMETERS):
         for end in (WORSE, BETTER):

@@ -137,6 +137,15 @@ def _month_energy(use: MonthlyUse, home_class: str) -> list[float]:
     return [12.0 * use.monthly_kwh * part / sum(shape) for part in shape]
 
 
+def _heaviest(energy: Sequence[float]) -> tuple[int, int]:
+    """Return the month of summer and of winter with the most energy a day, January = 1."""
+
+    def daily(month: int) -> float:
+        return energy[month - 1] / _MONTH_DAYS[month - 1]
+
+    return max(_SUMMER, key=daily), max(_WINTER, key=daily)
+
+
 def _bill_rows(use: MonthlyUse) -> list[Row]:
     """Scale the class's day shape of the heaviest month of each season to the bill."""
     home_class = use.home_class or DEFAULT_HOME_CLASS
@@ -146,11 +155,11 @@ def _bill_rows(use: MonthlyUse) -> list[Row]:
     high = defaults["monthly_energy_high_factor"].value
     share = 1.0 if use.share_percent is None else use.share_percent / 100.0
     rows: list[Row] = []
-    for season, months in (((1.0, 0.0), _SUMMER), ((0.0, 1.0), _WINTER)):
-        daily = {month: energy[month - 1] / _MONTH_DAYS[month - 1] for month in months}
-        month = max(months, key=daily.__getitem__)
+    seasons = ((1.0, 0.0), (0.0, 1.0))
+    for season, month in zip(seasons, _heaviest(energy), strict=True):
         shape = day_shape(home_class, month)
-        watts = [share * 1000.0 * daily[month] * hour / sum(shape) for hour in shape]
+        daily = energy[month - 1] / _MONTH_DAYS[month - 1]
+        watts = [share * 1000.0 * daily * hour / sum(shape) for hour in shape]
         rows += _hourly(0, watts, low, high, season=season, life_support=use.life_support)
     return rows
 
@@ -178,9 +187,10 @@ def sources_of(use: Use) -> list[Source]:
     defaults = load("outage_defaults")
     shapes = load("class_day_shapes")
     home_class = use.home_class or DEFAULT_HOME_CLASS
+    # One value for an average month is spread over the year by the class: all its months enter.
+    months = _heaviest(use.monthly_kwh) if isinstance(use.monthly_kwh, list) else range(1, 13)
     return [
         defaults.cite("monthly_energy_low_factor", "value"),
         defaults.cite("monthly_energy_high_factor", "value"),
-        shapes.cite(f"{home_class}/7"),
-        shapes.cite(f"{home_class}/1"),
+        *(shapes.cite(f"{home_class}/{month}") for month in months),
     ]

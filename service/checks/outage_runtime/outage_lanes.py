@@ -26,9 +26,8 @@ USUAL_CONTROL = (0.25, 0.50, 0.10)
 def profiles_of(a: Arrays) -> list[DayProfile]:
     """Return the day of each case out of its flat rows [W, s]. Source: see `day_profile`."""
     found = []
-    for first, last in zip(
-        a["row_offsets"][:-1].tolist(), a["row_offsets"][1:].tolist(), strict=True
-    ):
+    offsets = a["row_offsets"].tolist()
+    for first, last, code in zip(offsets, offsets[1:], a["season_code"].tolist(), strict=False):
         rows = slice(first, last)
         windows = a["window_offsets"][first : last + 1]
         span = slice(int(windows[0]), int(windows[-1]))
@@ -38,7 +37,7 @@ def profiles_of(a: Arrays) -> list[DayProfile]:
                 duty=a["row_duty"][rows],
                 use_seconds=a["row_use_seconds"][rows],
                 pieces=a["row_pieces"][rows],
-                season=a["row_season"][rows],
+                season=_admissible(a["row_season"][rows], code),
                 tier=a["row_tier"][rows],
                 askable=a["row_askable"][rows],
                 window_offsets=windows - windows[0],
@@ -47,6 +46,11 @@ def profiles_of(a: Arrays) -> list[DayProfile]:
             )
         )
     return found
+
+
+def _admissible(season: Floats, code: int) -> Floats:
+    """Return the rows' season factors, those of the stated season twice where one was stated."""
+    return season if code < 0 else season[:, [code, code]]
 
 
 def _control(control: Floats, lanes: LaneTable) -> tuple[Floats, Floats, Floats, NDArray[np.bool_]]:

@@ -7,7 +7,7 @@ from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.request import MonthlyUse
 from service.checks.outage_runtime.target_findings import conditions
 from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS
-from service.checks.outage_runtime.wording import hours
+from service.checks.outage_runtime.wording import hours, stated_hours
 
 _SEASON = ("summer", "winter")
 
@@ -28,13 +28,13 @@ def body(case: Judgement) -> str:
     """Return the numbers of the estimator's line."""
     low, typical, high = _span(case)
     count = case.request.battery.count or 1
-    target = f" against {hours(case.target)}" if case.target else ""
+    target = f" against {stated_hours(case.target)}" if case.target else ""
     line = (
         f"{count} unit{'s' if count > 1 else ''}: {low} to {high}{target}, {typical} at typical "
         f"use from the {_start(case)}."
     )
     if case.life_support:
-        line += " Life support hangs on it: conditional whatever the hours."
+        line += " Life support hangs on it: conditional at best."
     return line
 
 
@@ -68,7 +68,8 @@ def summary(case: Judgement) -> str:
     if open_conditions:
         text += " It holds only if " + "; and ".join(open_conditions) + "."
     elif case.rank() == FAIL and case.target:
-        text += f" That is short of the {hours(case.target)} asked for, or asks too much power."
+        aim = stated_hours(case.target)
+        text += f" That is short of the {aim} asked for, or asks too much power."
     elif case.rank() != PASS:
         text += " Open questions have to be answered before this can be relied on."
     return text

@@ -3,52 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from service.checks.outage_runtime.judgement import HOUR, Judgement
-from service.checks.outage_runtime.lanes import BETTER, END_OF_WARRANTY, LAYOUT, NOW, WORSE
+from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.power_finding import power_condition, power_finding
-from service.checks.outage_runtime.questions import ASKED
-from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS, UNDETERMINED, VERDICTS
-from service.checks.outage_runtime.wording import hours, listed
-from service.findings import Finding, Verdict
-
-_READINGS = [
-    (use, age, start) for use in (2, 1) for age in (END_OF_WARRANTY, NOW) for start in (0, 1)
-]
+from service.checks.outage_runtime.verdict import (
+    CONDITIONAL,
+    FAIL,
+    PASS,
+    UNDETERMINED,
+    VERDICTS,
+    held,
+)
+from service.checks.outage_runtime.wording import hours, listed, stated_hours
+from service.findings import Assumption, Finding, Verdict
 
 
 def relaxations(case: Judgement) -> list[str]:
-    """Return what the smallest relaxed readings that hold the target lean on, in words."""
+    """Return what the target leans on, over the whole range of what was assumed, in words.
+
+    Of the readings that hold it with every default at its worse end, the one that departs least
+    from high use, end of warranty and the start charge.
+    """
     times = case.times()
-    stated = case.request.battery.start_charge_percent is not None
     holding = [
-        reading
-        for reading in _READINGS
-        if times[LAYOUT.readings[reading]] >= case.target and not (stated and reading[2])
+        reading for reading, lane in LAYOUT.hardest.items() if held(times[lane], case.target)
     ]
     if not holding:
         return []
-    fewest = min(_relaxed(reading) for reading in holding)
-    chosen = next(reading for reading in holding if _relaxed(reading) == fewest)
-    use, age, start = chosen
+    use, age, start = min(holding, key=_relaxed)
     words = []
     if use == 1:
         words.append("use is typical rather than high")
     if age == NOW:
         words.append("the battery is as it is now rather than at the end of its warranty")
-    if start:
+    if start and case.request.battery.start_charge_percent is None:
         words.append("it is full when the outage starts")
     return words
-
-
-def doubtful(case: Judgement) -> list[str]:
-    """Return the defaulted parameters of which an end takes the verdict down, in words."""
-    return [
-        asked.label
-        for asked in ASKED.values()
-        if case.rank(f"{asked.parameter}/{BETTER}") > case.rank()
-        or case.rank(f"{asked.parameter}/{WORSE}") < case.rank()
-    ]
 
 
 def _relaxed(reading: tuple[int, int, int]) -> int:
@@ -57,25 +49,34 @@ def _relaxed(reading: tuple[int, int, int]) -> int:
 
 
 def conditions(case: Judgement) -> list[str]:
-    """Return what must be so for the answer to hold, in words."""
-    rank = case.target_rank
+    """Return what must be so for the answer to hold, in every admissible season, in words."""
+    found = [
+        words
+        for season in (0, 1)
+        if case.ranks_of(season) == CONDITIONAL
+        for words in _conditions(replace(case, season=season))
+    ]
+    return list(dict.fromkeys(found))
+
+
+def _conditions(case: Judgement) -> list[str]:
     found: list[str] = []
-    if rank == CONDITIONAL:
+    if case.target_rank == CONDITIONAL:
         leans = relaxations(case)
         if leans:
             found.append(listed(leans))
-        elif not case.has_control:
-            found.append(f"{listed(doubtful(case)) or 'the assumptions'} can be confirmed")
         if case.has_control:
             found.append("listed load control sheds the lower tiers as stated")
     if case.power_rank == CONDITIONAL:
         found.append(power_condition(case))
     if case.life_support:
         found.append("a second plan stands behind the medical equipment")
+    if any(row.life_support and row.tier == 3 for row in case.rows):
+        found.append("the medical equipment that is left out has a supply of its own")
     return found
 
 
-def _target(case: Judgement) -> Finding:
+def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
     base = LAYOUT.triples["base"]
     rank = case.target_rank
     times = case.times()
@@ -90,9 +91,10 @@ def _target(case: Judgement) -> Finding:
             actual=strict / HOUR,
             unit="h",
         )
-    aim = hours(case.target)
+    aim = stated_hours(case.target)
+    sure = float(times[base.strict])
     sentences = {
-        PASS: f"The {tier} loads run {hours(strict)} of {aim} at high use, at the end of the "
+        PASS: f"The {tier} loads run {hours(sure)} of {aim} at high use, at the end of the "
         "warranty and from the start charge, over the whole range of what was assumed.",
         CONDITIONAL: f"The {tier} loads run {hours(strict)} of {aim} at high use, at the end of "
         f"the warranty and from the start charge; {_condition_words(case)}.",
@@ -105,10 +107,10 @@ def _target(case: Judgement) -> Finding:
         rule="target-held",
         verdict=VERDICTS[rank],
         statement=sentences[rank],
-        actual=(strict if rank >= CONDITIONAL else best) / HOUR,
+        actual={PASS: sure, CONDITIONAL: strict}.get(rank, best) / HOUR,
         limit=case.target / HOUR,
         unit="h",
-        sources=_assumed_sources(case),
+        sources=[a.source for a in assumed if a.source],
     )
 
 
@@ -120,17 +122,7 @@ def _condition_words(case: Judgement) -> str:
     leans = relaxations(case)
     if leans:
         return "the target is held if " + listed(leans)
-    if case.has_control:
-        return "the target is held while listed load control sheds the lower tiers"
-    return f"whether it is held for sure hangs on {listed(doubtful(case)) or 'what was assumed'}"
-
-
-def _assumed_sources(case: Judgement) -> list[str]:
-    return (
-        ["outage_defaults/reserve_percent/value"]
-        if (case.request.battery.reserve_percent is None)
-        else []
-    )
+    return "the target is held while listed load control sheds the lower tiers"
 
 
 def _medical(case: Judgement) -> Iterator[Finding]:
@@ -143,7 +135,7 @@ def _medical(case: Judgement) -> Iterator[Finding]:
         )
 
 
-def findings(case: Judgement) -> list[Finding]:
+def findings(case: Judgement, assumed: list[Assumption]) -> list[Finding]:
     """Return the findings of the case, the worst first."""
-    found = [_target(case), power_finding(case), *_medical(case)]
+    found = [_target(case, assumed), power_finding(case), *_medical(case)]
     return sorted(found, key=lambda finding: VERDICTS.index(finding.verdict))

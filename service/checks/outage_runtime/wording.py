@@ -15,6 +15,11 @@ def hours(seconds: float, at_least: bool = False) -> str:
     return f"{'at least ' if at_least else ''}{figure:g} h"
 
 
+def stated_hours(seconds: float) -> str:
+    """Return a time that was asked for [s] as it was asked."""
+    return f"{seconds / HOUR:.6g} h"
+
+
 def kwh(joule: float) -> str:
     """Return an energy [J] in words, to a tenth of a kilowatt-hour."""
     return f"{joule / KWH:.1f} kWh"
