@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from service.assessment.answer import Round
-from service.assessment.open_facts import OpenFact
+from service.assessment.open_facts import OpenFact, declared_facts
 from service.assessment.pointers import filled, mapped
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.reruns import Reruns, site_verdicts
@@ -35,7 +35,7 @@ class Answered:
 
     candidate: int
     made: FromSite
-    answer: Answer
+    answer: Answer | None
 
 
 def of_facts(facts: Sequence[OpenFact]) -> Iterator[Question]:
@@ -66,23 +66,38 @@ def _choices(values: Sequence[Any]) -> str:
 def of_checks(request: SiteAssessmentRequest, answered: Sequence[Answered]) -> Iterator[Question]:
     """Return the checks' questions, their pointers those of the site request."""
     names = [candidate.id for candidate in request.candidates or []]
-    for one in answered:
-        for question in one.answer.questions:
+    for one in sorted(answered, key=lambda one: names[one.candidate]):
+        name = names[one.candidate]
+        for question in one.answer.questions if one.answer else ():
             pointer = mapped(question.pointer, one.made.pointers, one.candidate)
             if pointer is not None:
                 own = pointer.startswith("/candidates/")
-                whose = f" of candidate {names[one.candidate]}" if own else ""
+                whose = f" of candidate {name}" if own else ""
                 yield Question(
                     pointer=pointer,
                     label=question.label + whose,
-                    question=f"{question.question} ({names[one.candidate]})"
-                    if own
-                    else question.question,
+                    question=f"{question.question} ({name})" if own else question.question,
                     ask_by=question.ask_by,
                     can_change_verdict=False,
                     range=question.range,
-                    why=question.why,
+                    why=question.why if own or len(names) == 1 else f"{name}: {question.why}",
                 )
+
+
+def of_missing(answered: Sequence[Answered]) -> Iterator[Question]:
+    """Return a question for every fact that keeps a check from being made."""
+    declared = declared_facts()
+    for pointer in dict.fromkeys(p for one in answered for p in one.made.missing):
+        asked = declared.get(pointer)
+        if asked is not None:
+            yield Question(
+                pointer=pointer,
+                label=OpenFact(pointer, None, (), asked, "").label,
+                question=asked["x-question"],
+                ask_by=AskBy(asked["x-ask-by"]),
+                can_change_verdict=False,
+                why="Without it a check cannot be made, and what is not checked is not known.",
+            )
 
 
 def unknown_fields(request: SiteAssessmentRequest) -> Iterator[Question]:

@@ -11,6 +11,7 @@ from service.assessment.asking import (
     Answered,
     of_checks,
     of_facts,
+    of_missing,
     ranked,
     rounds,
     unknown_fields,
@@ -74,6 +75,7 @@ class Assessment:
                 *unknown_fields(self.request),
                 *of_facts(facts),
                 *of_checks(plain, [one for one, _ in answered]),
+                *of_missing([one for one, _ in answered]),
             ],
             assumptions,
             plain,
@@ -114,8 +116,9 @@ class Assessment:
 
         def badness(season: str) -> tuple[int, float]:
             answered = self._answered(filled(plain, [(SEASON, season)]))
-            shown = [f.value for one, check in answered for f in check.figures(one.answer)]
-            return sum(rank(one.answer.verdict) for one, _ in answered), sum(shown)
+            made = [(one.answer, check) for one, check in answered if one.answer]
+            shown = [f.value for answer, check in made for f in check.figures(answer)]
+            return sum(rank(answer.verdict) for answer, _ in made), sum(shown)
 
         worse = min(("summer", "winter"), key=badness)
         fact = open_season(worse)
@@ -127,10 +130,11 @@ class Assessment:
             answers: dict[str, Any] = {}
             for check in self.checks:
                 made: FromSite = check.from_site(plain, candidate, answers)
+                answer: Answer | None = None
                 if made.request is not None:
-                    answer: Answer = check.run(made.request, frozenset())
+                    answer = check.run(made.request, frozenset())
                     answers[check.id] = answer
-                    found.append((Answered(place, made, answer), check))
+                found.append((Answered(place, made, answer), check))
         return found
 
     def _candidate(
@@ -142,7 +146,8 @@ class Assessment:
     ) -> CandidateAnswer:
         scenarios = scenarios_of(plain, facts, place)
         verdict = folded(self.reruns.verdicts(scenarios))
-        own = [(one.answer, check) for one, check in answered if one.candidate == place]
+        mine = [(one, check) for one, check in answered if one.candidate == place]
+        own = [(one.answer, check) for one, check in mine if one.answer]
         stands = worst([site_verdict(plain), *(answer.verdict for answer, _ in own)])
         conditions = [c for answer, _ in own for c in answer.conditions]
         if verdict is Verdict.CONDITIONAL and stands is Verdict.PASS:
@@ -161,7 +166,8 @@ class Assessment:
                     figures=check.figures(answer),
                 )
                 for answer, check in own
-            ],
+            ]
+            + [_not_made(check, one.made) for one, check in mine if not one.answer],
         )
 
     def _doubt(self, plain: SiteAssessmentRequest, facts: Sequence[OpenFact], place: int) -> str:
@@ -184,3 +190,21 @@ class Assessment:
                 "to ask.",
             )
         ]
+
+
+def _not_made(check: Check, made: FromSite) -> CheckSummary:
+    """Return the summary of a check that lacks facts."""
+    lacking = ", ".join(made.missing) or "facts of the site"
+    finding = Finding(
+        rule="facts-missing",
+        verdict=Verdict.UNDETERMINED,
+        statement=f"The check could not be made: {lacking} must be known first.",
+    )
+    return CheckSummary(
+        check=check.id,
+        verdict=Verdict.UNDETERMINED,
+        headline="not yet. Facts are missing.",
+        findings=[finding],
+        alternatives=[],
+        figures=[],
+    )

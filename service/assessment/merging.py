@@ -26,7 +26,7 @@ def merged_assumptions(
     for assumption in dated:
         found[assumption.pointer] = assumption
     for one in answered:
-        for assumption in one.answer.assumptions:
+        for assumption in one.answer.assumptions if one.answer else ():
             pointer = mapped(assumption.pointer, one.made.pointers, one.candidate)
             if pointer is not None and pointer not in found:
                 found[pointer] = Assumption(
@@ -49,9 +49,12 @@ def without_repeats(items: Iterable[Any]) -> list[Any]:
 
 def merged_cautions(answered: Sequence[Answered], own: Iterable[Caution]) -> list[Caution]:
     """Return the cautions of the site and of its checks without repeats."""
-    return without_repeats([*own, *(c for one in answered for c in one.answer.cautions)])
+    found = [c for one in answered if one.answer for c in one.answer.cautions]
+    return without_repeats([*own, *found])
 
 
 def merged_sources(answered: Sequence[Answered], own: Iterable[SourceRef]) -> list[SourceRef]:
     """Return the sources of the site and of its checks without repeats."""
-    return without_repeats([*own, *(s for one in answered for s in one.answer.sources)])
+    return without_repeats(
+        [*own, *(s for one in answered if one.answer for s in one.answer.sources)]
+    )

@@ -29,41 +29,60 @@ class Scenario:
     candidate: int
 
 
+#: A request that a check takes, by its id and bytes; what differs in nothing is worked out once.
+_Key = tuple[str, bytes]
+
+
 @dataclass(slots=True)
 class Reruns:
     """Verdicts of scenarios, all that are wanted in one batch, none worked out twice."""
 
     checks: Sequence[Check]
-    known: dict[tuple[str, bytes], Verdict] = field(default_factory=dict)
+    known: dict[_Key, Verdict] = field(default_factory=dict)
+    answers: dict[_Key, Any] = field(default_factory=dict)
 
     def verdicts(self, scenarios: Sequence[Scenario]) -> list[Verdict]:
-        """Return the verdict of each scenario: the worst of its checks and of the site rules."""
+        """Return the verdict of each scenario: the worst of its checks and of the site rules.
+
+        A check that lacks a fact leaves its scenario undetermined, and so does having no check.
+        """
         by_scenario = [list(self._requests(scenario)) for scenario in scenarios]
         for check in self.checks:
             wanted = {
                 key: request
                 for requests in by_scenario
                 for key, request in requests
-                if key[0] == check.id and key not in self.known
+                if key[0] == check.id and request is not None and key not in self.known
             }
             found = check.verdicts(list(wanted.values()))
             self.known.update(zip(wanted, found, strict=True))
         return [
-            worst(
-                [
-                    site_verdict(scenario.site),
-                    *(self.known[key] for key, _ in requests),
-                ]
-            )
+            self._whole(scenario, requests)
             for scenario, requests in zip(scenarios, by_scenario, strict=True)
         ]
 
-    def _requests(self, scenario: Scenario) -> Iterator[tuple[tuple[str, bytes], Any]]:
-        candidates = scenario.site.candidates or []
+    def _whole(self, scenario: Scenario, requests: Sequence[tuple[_Key, Any]]) -> Verdict:
+        of_checks = [
+            Verdict.UNDETERMINED if request is None else self.known[key]
+            for key, request in requests
+        ]
+        return worst([site_verdict(scenario.site), worst(of_checks)])
+
+    def _requests(self, scenario: Scenario) -> Iterator[tuple[_Key, Any]]:
+        candidate = (scenario.site.candidates or [])[scenario.candidate]
+        feeders = {name for check in self.checks for name in check.after}
+        answers: dict[str, Any] = {}
         for check in self.checks:
-            made = check.from_site(scenario.site, candidates[scenario.candidate], {})
-            if made.request is not None:
-                yield (check.id, msgspec.json.encode(made.request)), made.request
+            request = check.from_site(scenario.site, candidate, answers).request
+            key = (check.id, msgspec.json.encode(request))
+            if request is not None and check.id in feeders:
+                answers[check.id] = self._answer(check, key, request)
+            yield key, request
+
+    def _answer(self, check: Check, key: _Key, request: Any) -> Any:
+        if key not in self.answers:
+            self.answers[key] = check.run(request, frozenset())
+        return self.answers[key]
 
 
 def scenarios_of(

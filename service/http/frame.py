@@ -38,6 +38,7 @@ class Frame:
         started = perf_counter()
         headers = header_map(scope)
         own_id = request_id(headers.get(b"x-request-id"))
+        scope["request_id"] = own_id.decode()
         status = 0
 
         async def marked(message: Message) -> None:
@@ -51,13 +52,13 @@ class Frame:
         try:
             await self._answer(scope, receive, marked)
         except Exception:
-            self._log.exception("fault", request_id=own_id.decode())
+            self._log.exception("fault", request_id=scope["request_id"])
             if not status:
                 scope["problem"] = "internal"
                 await send_reply(internal().reply(), marked)
         finally:
             self._active -= 1
-            self._note(scope, headers, own_id, status, perf_counter() - started)
+            self._note(scope, headers, status, perf_counter() - started)
 
     async def _answer(self, scope: Scope, receive: Receive, send: Send) -> None:
         if self._active > self._most_active and scope["path"] not in PROBES:
@@ -67,15 +68,13 @@ class Frame:
             return
         await self._app(scope, receive, send)
 
-    def _note(
-        self, scope: Scope, headers: dict[bytes, bytes], own_id: bytes, status: int, seconds: float
-    ) -> None:
+    def _note(self, scope: Scope, headers: dict[bytes, bytes], status: int, seconds: float) -> None:
         route = scope.get("path_template") or UNMATCHED
         method = scope["method"]
         problem = scope.get("problem")
         self._metrics.answered(method, route, status, seconds)
         line = {
-            "request_id": own_id.decode(),
+            "request_id": scope["request_id"],
             "http.request.method": method,
             "http.route": route,
             "http.response.status_code": status,

@@ -11,6 +11,7 @@ import json
 import math
 from collections import Counter
 from collections.abc import Iterable
+from functools import partial
 from typing import Any, NoReturn
 
 import msgspec
@@ -106,14 +107,14 @@ class _Objects:
 
 def _parse(text: str) -> tuple[Any, list[FieldError]]:
     objects = _Objects()
-    reader = {"object_pairs_hook": objects.make, "parse_constant": _no_number}
+    reader = partial(json.JSONDecoder, object_pairs_hook=objects.make, parse_constant=_no_number)
     try:
-        tree = json.JSONDecoder(**reader).decode(text)
+        tree = reader().decode(text)
     except json.JSONDecodeError:
         raise
     except ValueError:
         # Python refuses to read an integer of thousands of digits; it is beyond every bound.
-        tree = json.JSONDecoder(**reader, parse_int=_integer).decode(text)
+        tree = reader(parse_int=_integer).decode(text)
     return tree, _repeats(tree) if objects.repeat else []
 
 
@@ -136,8 +137,12 @@ def _note_repeats(tree: Any, at: str, walk: Walk) -> None:
     if isinstance(tree, _Repeating):
         for name in tree.names:
             walk.refuse(step(at, name), "this name stands more than once; keep one of them")
-    inside: Iterable[tuple[str | int, Any]]
-    inside = tree.items() if isinstance(tree, dict) else enumerate(tree)
-    for name, value in inside:
+    for place, value in _inside(tree):
         if isinstance(value, (dict, list)):
-            _note_repeats(value, step(at, name), walk)
+            _note_repeats(value, step(at, place), walk)
+
+
+def _inside(tree: Any) -> Iterable[tuple[str | int, Any]]:
+    if isinstance(tree, dict):
+        return tree.items()
+    return enumerate(tree) if isinstance(tree, list) else ()

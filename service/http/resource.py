@@ -48,7 +48,7 @@ class Resource:
             scope["problem"] = problem.type.id
             return problem.reply()
         except Exception:
-            self._log.exception("fault", path=self.path)
+            self._log.exception("fault", request_id=scope.get("request_id"))
             scope["problem"] = "internal"
             return internal().reply()
 

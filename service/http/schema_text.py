@@ -11,7 +11,7 @@ from service.quantities.units import UNITS, spellings_of
 #: One number as a text may write it, in the syntax that ECMA-262 and Python share.
 NUMBER = r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15})(?:[eE][+-]?[0-9]{1,2})?"
 #: A fraction of the trade, "3/4 in" or "1 1/2 in".
-FRACTION = r"(?:[0-9]{1,4}[ -]{1,2})?[0-9]{1,3}/[1-9][0-9]{0,2}"
+FRACTION = r"(?:[0-9]{1,4}[ -])?[0-9]{1,3}/[1-9][0-9]{0,2}"
 _GAP = " {0,4}"
 _UNIT_TEXT = re.compile("[A-Za-z%/]{1,8}")
 MAX_LENGTH = 64

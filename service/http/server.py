@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import signal
 import socket
 import sys
@@ -84,6 +85,9 @@ def listen(host: str, port: int) -> socket.socket:
 def serve(service: Service, settings: Settings, bound: socket.socket, log: Any) -> None:
     """Serve until a stop signal; running requests get `drain_seconds` to end."""
     sys.setswitchinterval(_SWITCH_INTERVAL)
+    # What was loaded at start lives as long as the process; the collector need not revisit it.
+    gc.collect()
+    gc.freeze()
     ServerLog.attach(log)
     config = uvicorn.Config(
         service,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, cast
 
 from litestar import Litestar, Request, Response
@@ -77,7 +77,8 @@ def _refused_by_router(request: Request[Any, Any, Any], error: HTTPException) ->
 
 def _fault(log: Any) -> Any:
     def handle(request: Request[Any, Any, Any], error: Exception) -> Response[bytes]:
-        log.error("fault", exc_info=error)
+        scope = cast("Mapping[str, Any]", request.scope)
+        log.error("fault", request_id=scope.get("request_id"), exc_info=error)
         return _response(request, internal())
 
     return handle

@@ -15,11 +15,11 @@ from importlib import resources
 
 import pint
 
-_NUMBER = r"[+-]?(?:\d{1,15}(?:\.\d{0,15})?|\.\d{1,15})(?:[eE][+-]?\d{1,2})?"
-_TEXT = re.compile(rf"\s{{0,4}}(?P<number>{_NUMBER})\s{{0,4}}(?P<unit>[A-Za-z%/]{{1,8}})\s{{0,4}}")
+_NUMBER = r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15})(?:[eE][+-]?[0-9]{1,2})?"
+_TEXT = re.compile(rf" {{0,4}}(?P<number>{_NUMBER}) {{0,4}}(?P<unit>[A-Za-z%/]{{1,8}}) {{0,4}}")
 _FRACTION = re.compile(
-    r"\s{0,4}(?:(?P<whole>\d{1,4})[\s-]{1,2})?(?P<over>\d{1,3})/(?P<under>[1-9]\d{0,2})"
-    r"\s{0,4}(?P<unit>in|ft)\s{0,4}"
+    r" {0,4}(?:(?P<whole>[0-9]{1,4})[ -])?(?P<over>[0-9]{1,3})/(?P<under>[1-9][0-9]{0,2})"
+    r" {0,4}(?P<unit>in|ft) {0,4}"
 )
 #: The SI unit of each dimension, in the registry's words.
 _SI_NAMES = {

@@ -123,7 +123,7 @@ class Client:
         while b"\r\n\r\n" not in received:
             received += self._more()
         head, _, body = received.partition(b"\r\n\r\n")
-        length = _length(head)
+        length = 0 if request.startswith(b"HEAD ") else _length(head)
         while len(body) < length:
             body += self._more()
         return Got(int(head[9:12]), head, body)

@@ -153,6 +153,10 @@ def test_a_fault_of_ours_is_an_honest_500_that_tells_nothing(client: Client, fau
     assert "secret" not in answer.text
 
 
-def test_a_fault_of_ours_leaves_its_traceback_in_the_log(client: Client, log: Log) -> None:
-    _post(client, _MINIMAL | {"fault": "raised"})
-    assert any("secret detail" in line.get("exception", "") for line in log.lines)
+def test_a_fault_of_ours_leaves_its_traceback_in_the_log_under_the_request_id(
+    client: Client, log: Log
+) -> None:
+    answer = _post(client, _MINIMAL | {"fault": "raised"})
+    (fault,) = (line for line in log.lines if line["event"] == "fault")
+    assert fault["request_id"] == answer.headers["x-request-id"]
+    assert "secret detail" in fault["exception"]

@@ -131,8 +131,8 @@ def _decoder_takes(body: bytes) -> bool:
 def _out_of_order(value: Any) -> bool:
     if not isinstance(value, dict) or value.get("as") != "range":
         return False
-    low, likely, high = (value.get(name) for name in ("low", "likely", "high"))
-    return low > high or (likely is not None and not low <= likely <= high)
+    low, likely, high = value["low"], value.get("likely"), value["high"]
+    return bool(low > high or (likely is not None and not low <= likely <= high))
 
 
 @settings(max_examples=1500)

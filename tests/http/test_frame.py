@@ -34,7 +34,7 @@ def test_a_safe_request_id_is_sent_back(client: Client, path: str) -> None:
 
 @pytest.mark.parametrize("unsafe", ["", "a b", "a\u00e9", "x" * 129, '{"a":1}'])
 def test_an_unsafe_request_id_is_replaced_by_a_new_one(client: Client, unsafe: str) -> None:
-    answer = client.get("/livez", headers={"X-Request-ID": unsafe.encode("latin-1")})
+    answer = client.get("/livez", headers=[(b"X-Request-ID", unsafe.encode("latin-1"))])
     assert len(answer.headers["x-request-id"]) == 32
 
 

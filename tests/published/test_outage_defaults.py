@@ -12,7 +12,7 @@ PINNED = (
     ("round_trip_efficiency", 0.85, 0.80, 0.92, "low"),
     ("idle_w", 40, 20, 60, "high"),
     ("depth_of_discharge", 0.95, 0.90, 1.0, "low"),
-    ("start_hour", 18, 0, 23, "either"),
+    ("start_hour", 18, 18, 18, "either"),
     ("ambient_degf", 77, 50, 104, "low"),
     ("warranty_years", 10, 10, 15, "low"),
     ("floor_percent", 0, 0, 10, "high"),

@@ -54,7 +54,7 @@ def window_seconds(starts: Floats, ends: Floats) -> list[tuple[float, float]]:
 
     Notes
     -----
-    Union of intervals by sweep, own arithmetic.
+    Union of intervals by sweep. Source: derived, own arithmetic.
     """
     spans: list[tuple[float, float]] = []
     for start, end in zip(starts.tolist(), ends.tolist(), strict=True):
@@ -103,9 +103,8 @@ def day_profile(
     Notes
     -----
     Mean power inside a window is watts x duty x hours in use / window length: exact in energy,
-    optimistic in power. Energy rule: US Department of Energy, Energy Saver, "Estimating
-    Appliance and Home Electronic Energy Use": watts x hours / 1000; mean over the window is
-    common practice, no source.
+    optimistic in power; common practice, no source. Energy is watts x hours. Source: US Department
+    of Energy, Energy Saver, "Estimating Appliance and Home Electronic Energy Use".
     """
     rows = len(pieces)
     spans = [

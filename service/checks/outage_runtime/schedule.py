@@ -25,7 +25,7 @@ def padded_days(profiles: Sequence[DayProfile]) -> tuple[Floats, Floats]:
 
     Notes
     -----
-    Own arithmetic; an interval of no length changes nothing.
+    An interval of no length changes nothing. Source: derived, own arithmetic.
     """
     most = max(profile.edges.size for profile in profiles)
     edges = np.full((len(profiles), most), DAY)
@@ -60,7 +60,7 @@ def walk(edges: Floats, start: Floats, horizon: Floats, days: int) -> tuple[Floa
 
     Notes
     -----
-    Own arithmetic.
+    Source: derived, own arithmetic.
     """
     walks, many = edges.shape[0], edges.shape[1] - 1
     first = np.minimum((edges[:, 1:] <= start[:, None]).sum(axis=1), many - 1)
