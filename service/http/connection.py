@@ -1,7 +1,7 @@
-"""One connection: the head of a request is bounded in size and in time.
+"""One connection: the head of a request, and what follows a refusal, are bounded.
 
 The web server bounds neither, so a sender could fill the memory with headers, or hold a connection
-by never ending one.
+by never ending a head, or by never ending a body that was refused unread.
 """
 
 from __future__ import annotations
@@ -13,12 +13,12 @@ from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol
 
 #: Longest head of a request, its line and all headers [byte].
 LONGEST_HEAD = 32 * 1024
-#: Time from the opening of a connection, or the first byte of a later head, to its end [s].
-HEAD_DEADLINE = 15.0
+#: Time that a head may take to arrive, or a body that nobody reads any more [s].
+DEADLINE = 15.0
 
 
 class Connection(HttpToolsProtocol):
-    """The web server's HTTP/1.1 connection, with bounds on the head of a request."""
+    """The web server's HTTP/1.1 connection, with bounds on what it waits for."""
 
     _in_head = True
     _head_size = 0
@@ -39,14 +39,11 @@ class Connection(HttpToolsProtocol):
         if self._in_head:
             self._head_size += len(data)
         super().data_received(data)
-        if self._in_head and self._head_size > LONGEST_HEAD and not self.transport.is_closing():
+        if not self._in_head or self._head_size == 0 or self.transport.is_closing():
+            return
+        if self._head_size > LONGEST_HEAD:
             self.send_400_response("The head of the request is too long.")
-
-    def on_message_begin(self) -> None:
-        """Begin a head."""
-        super().on_message_begin()
-        self._in_head = True
-        if self._deadline is None:
+        elif self._deadline is None:
             self._wait()
 
     def on_headers_complete(self) -> None:
@@ -56,8 +53,21 @@ class Connection(HttpToolsProtocol):
         self._stop_waiting()
         super().on_headers_complete()
 
+    def on_message_complete(self) -> None:
+        """End a request; what comes now is the head of the next."""
+        self._in_head = True
+        self._stop_waiting()
+        super().on_message_complete()
+
+    def on_response_complete(self) -> None:
+        """End an answer; a body that is still arriving has been refused."""
+        super().on_response_complete()
+        if not self._in_head:
+            self._wait()
+
     def _wait(self) -> None:
-        self._deadline = self.loop.call_later(HEAD_DEADLINE, self._give_up)
+        if self._deadline is None:
+            self._deadline = self.loop.call_later(DEADLINE, self._give_up)
 
     def _stop_waiting(self) -> None:
         if self._deadline is not None:

@@ -1,4 +1,4 @@
-"""A connection is given up where the head of a request does not come."""
+"""A connection is given up where what it waits for does not come."""
 
 from __future__ import annotations
 
@@ -43,24 +43,34 @@ async def _is_closed_after(sent: list[bytes], wait: float) -> bool:
 
 
 _WHOLE = b"GET / HTTP/1.1\r\nHost: x\r\n\r\n"
+_BODY = b"POST / HTTP/1.1\r\nHost: x\r\nContent-Length: 2\r\n\r\naa"
 
 
 @pytest.mark.parametrize("sent", [[], [b"GET / HT"], [b"GET / HTTP/1.1\r\n", b"Host: x\r\n"]])
 def test_a_head_that_never_ends_is_given_up(
     sent: list[bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(connection, "HEAD_DEADLINE", 0.1)
+    monkeypatch.setattr(connection, "DEADLINE", 0.1)
     assert asyncio.run(_is_closed_after(sent, 0.2))
 
 
-def test_a_second_head_that_never_ends_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(connection, "HEAD_DEADLINE", 0.1)
-    assert asyncio.run(_is_closed_after([_WHOLE, b"GET / HT"], 0.2))
+@pytest.mark.parametrize("later", [b"GET / HT", b"\r\n"])
+def test_a_second_head_that_never_ends_is_given_up(
+    later: bytes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(connection, "DEADLINE", 0.1)
+    assert asyncio.run(_is_closed_after([_WHOLE, later], 0.2))
 
 
-@pytest.mark.parametrize("sent", [[_WHOLE], [_WHOLE, _WHOLE]])
+def test_a_refused_body_that_never_ends_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(connection, "DEADLINE", 0.1)
+    pieces = [b"POST / HTTP/1.1\r\nHost: x\r\nContent-Length: 99\r\n\r\n", *([b"a"] * 12)]
+    assert asyncio.run(_is_closed_after(pieces, 0.05))
+
+
+@pytest.mark.parametrize("sent", [[_WHOLE], [_WHOLE, _WHOLE], [_BODY], [_BODY[:-1], b"a"]])
 def test_an_idle_connection_is_kept_for_the_next_request(
     sent: list[bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(connection, "HEAD_DEADLINE", 0.1)
+    monkeypatch.setattr(connection, "DEADLINE", 0.1)
     assert not asyncio.run(_is_closed_after(sent, 0.2))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from service.checks.outage_runtime.request import DayProfileUse, LoadsUse, MonthlyUse
@@ -177,11 +178,16 @@ def rows_of(use: Use) -> list[Row]:
     return _profile_rows(use) if isinstance(use, DayProfileUse) else _bill_rows(use)
 
 
+@cache
+def _cited(appliance: str) -> Source:
+    """Return the catalogue row of an appliance as a source; every request cites a dozen."""
+    return load("appliances").cite(appliance)
+
+
 def sources_of(use: Use) -> list[Source]:
     """Return the sources of what entered besides the request: rows of tables."""
     if isinstance(use, LoadsUse):
-        table = load("appliances")
-        return [table.cite(row.appliance) for row in use.rows if isinstance(row, CatalogueLoad)]
+        return [_cited(row.appliance) for row in use.rows if isinstance(row, CatalogueLoad)]
     if isinstance(use, DayProfileUse):
         return []
     defaults = load("outage_defaults")
