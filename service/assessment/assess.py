@@ -60,25 +60,26 @@ class Assessment:
 
     def answer(self) -> SiteAssessmentAnswer:
         """Return the whole answer."""
-        plain, facts = self._seasoned(*resolve(self.request))
+        unsettled, facts = resolve(self.request)
+        plain, settled = self._seasoned(unsettled)
         answered = self._answered(plain)
         candidates = [
-            self._candidate(plain, facts, place, answered)
+            self._candidate(unsettled, facts, place, answered)
             for place in range(len(plain.candidates or []))
         ]
         verdict = best(candidate.verdict for candidate in candidates)
         assumptions = merged_assumptions(
-            facts, [one for one, _ in answered], assumed_date(self.request)
+            [*facts, *settled], [one for one, _ in answered], assumed_date(self.request)
         )
         questions = ranked(
             [
                 *unknown_fields(self.request),
-                *of_facts(facts),
+                *of_facts([*facts, *settled]),
                 *of_checks(plain, [one for one, _ in answered]),
                 *of_missing([one for one, _ in answered]),
             ],
             assumptions,
-            plain,
+            unsettled,
             facts,
             self.reruns,
             verdict,
@@ -108,11 +109,15 @@ class Assessment:
         )
 
     def _seasoned(
-        self, plain: SiteAssessmentRequest, facts: list[OpenFact]
+        self, plain: SiteAssessmentRequest
     ) -> tuple[SiteAssessmentRequest, list[OpenFact]]:
-        """Settle an open season on the one that is worse for the candidates together."""
+        """Settle an open season on the one that is worse for the candidates together.
+
+        The numbers shown are of that season; reruns leave it open, so that a verdict holds in
+        both.
+        """
         if plain.wishes.season is not None or not plain.candidates:
-            return plain, facts
+            return plain, []
 
         def badness(season: str) -> tuple[int, float]:
             answered = self._answered(filled(plain, [(SEASON, season)]))
@@ -121,8 +126,7 @@ class Assessment:
             return sum(rank(answer.verdict) for answer, _ in made), sum(shown)
 
         worse = min(("summer", "winter"), key=badness)
-        fact = open_season(worse)
-        return filled(plain, [(SEASON, worse)]), [*facts, fact]
+        return filled(plain, [(SEASON, worse)]), [open_season(worse)]
 
     def _answered(self, plain: SiteAssessmentRequest) -> list[tuple[Answered, Check]]:
         found: list[tuple[Answered, Check]] = []

@@ -106,8 +106,20 @@ class OwnLoad(Struct, tag="own", tag_field="kind", forbid_unknown_fields=True, k
         str, text("What it is; no name of a person.", example="Aquarium", max_length=80)
     ]
     watts: _Watts
-    watts_low: _Watts | None = None
-    watts_high: _Watts | None = None
+    watts_low: (
+        Annotated[
+            float,
+            quantity("W", "The least that one draws while it runs.", ge=0, le=50_000, example=90.0),
+        ]
+        | None
+    ) = None
+    watts_high: (
+        Annotated[
+            float,
+            quantity("W", "The most that one draws while it runs.", ge=0, le=50_000, example=250.0),
+        ]
+        | None
+    ) = None
     starting_watts: (
         Annotated[
             float,

@@ -63,7 +63,7 @@ class MedicalPlan(Struct, forbid_unknown_fields=True, kw_only=True):
 #: A day of the 365-day year.
 _DAY = (
     "^20[0-9]{2}-((0[13578]|1[02])-(0[1-9]|[12][0-9]|3[01])"
-    "|(0[469]|11)-(0[1-9]|[12][0-9]|30)|02-(0[1-9]|1[0-9]|2[0-8]))$"
+    "|(0[469]|11)-(0[1-9]|[12][0-9]|30)|02-(0[1-9]|1[0-9]|2[0-8]))\\Z"
 )
 
 
@@ -77,7 +77,7 @@ class Place(Struct, forbid_unknown_fields=True, kw_only=True):
             example="CA",
             min_length=2,
             max_length=2,
-            pattern="^[A-Z]{2}$",
+            pattern="^[A-Z]{2}\\Z",
         ),
     ]
     county: Annotated[str, text("County.", example="Riverside", max_length=60)] | None = None

@@ -14,7 +14,7 @@ from service.http.request_body import read_body
 from service.http.resource import Resource
 
 #: Time that reading a body takes at most, measured on the slowest refusals [ms/byte].
-_READ_PER_BYTE = 150.0 / MIB
+_READ_PER_BYTE = 250.0 / MIB
 _HEADERS: dict[str, tuple[Header, ...]] = {
     media: (
         (b"content-type", media.encode()),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import unicodedata
 from collections.abc import Sequence
@@ -13,7 +14,7 @@ from service.http.wording import listed, nearest, plain, quoted, shown
 from service.quantities.fields import PRINTABLE
 from service.quantities.units import UnitTextError, from_text
 
-_NUMERAL = re.compile(r"\s*[+-]?\d{1,15}(?:\.\d{1,15})?\s*")
+_NUMERAL = re.compile(r"\s*[+-]?[0-9]{1,15}(?:\.[0-9]{1,15})?\s*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +56,18 @@ class Number:
             return self._from_text(value, at, walk)
         if isinstance(value, bool) or not isinstance(value, (int, float)):
             walk.refuse(at, f"write {self.words}, not {shown(value)}")
+        elif self.whole and isinstance(value, float) and value.is_integer():
+            # JSON knows one kind of number: 10.0 is the whole number 10.
+            return self.read(int(value), at, walk)
         elif self.whole and not isinstance(value, int):
-            walk.refuse(at, f"write {self.words} without decimals, not {value!r}")
+            given = repr(value) if math.isfinite(value) else plain(value)
+            walk.refuse(at, f"write {self.words} without decimals, not {given}")
         elif not self._bounds.holds(value):
             walk.refuse(at, f"write {self.words}, not {plain(value)}")
         return value
 
     def _from_text(self, value: str, at: str, walk: Walk) -> Any:
-        bare = value.strip() if _NUMERAL.fullmatch(value) else None
+        bare = self._numeral(value)
         if bare is not None:
             or_text = f' or "{bare} {self._unit}"' if self._unit else ""
             walk.refuse(at, f"write {bare}{or_text}, not {quoted(value)}")
@@ -79,6 +84,14 @@ class Number:
             is_ = f"{quoted(value)}, which is {plain(number)}{self._suffix}"
             walk.refuse(at, f"write {self.words}, not {is_}")
         return number
+
+    def _numeral(self, value: str) -> str | None:
+        """Return the number that a text without unit states, None where it would not do either."""
+        if not _NUMERAL.fullmatch(value):
+            return None
+        number = float(value)
+        fits = self._bounds.holds(number) and (number.is_integer() or not self.whole)
+        return plain(number) if fits else None
 
 
 class Text:

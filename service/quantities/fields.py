@@ -63,9 +63,9 @@ def text(
 
 
 #: Printable text on one line: no control characters, no lone surrogates, no line separators.
-PRINTABLE = "^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029]*$"
+PRINTABLE = "^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029]*\\Z"
 #: The caller's own reference: opaque, safe in a log, a URL or a file name.
-SAFE_REFERENCE = "^[A-Za-z0-9._:-]{1,64}$"
+SAFE_REFERENCE = "^[A-Za-z0-9._:-]{1,64}\\Z"
 
 
 def choice(words: str, *, example: str) -> Meta:

@@ -34,7 +34,6 @@ _SEASONS_APART = known_site(
 _SEASONS_APART["candidates"][0]["battery"]["continuous_kw"] = 2
 
 
-
 def _edge(target_hours: float) -> Json:
     """Return a lead whose verdict hangs on the battery's assumed parameters."""
     return lead(
@@ -51,7 +50,7 @@ LEADS: dict[str, Json] = {
         "candidates": [{"id": "one", "battery": PLAIN_BATTERY}],
     },
     "a refrigerator": lead(),
-    "a usual set": lead(wishes={"essential_set": "rural_winter", "target_hours": 12}),
+    "a usual set": lead(wishes={"essential_set": "bare", "target_hours": 12, "season": "winter"}),
     "the home is known": lead(home=HOME),
     "the home is known, large battery": lead(
         home=HOME, candidates=[{"id": "one", "battery": {**PLAIN_BATTERY, "count": 4}}]
@@ -104,10 +103,14 @@ LEADS: dict[str, Json] = {
         equipment={"reserve_percent": {"as": "coarse", "answer": "mostly_full"}},
     ),
     "the bill alone": lead(
-        wishes={"target_hours": 12}, home={**HOME, "monthly_kwh": {"as": "coarse", "answer": "small"}}
+        wishes={"target_hours": 12},
+        home={**HOME, "monthly_kwh": {"as": "coarse", "answer": "small"}},
     ),
     "load control": lead(
-        wishes={"loads": [_AIR, _FURNACE, {"kind": "catalogue", "appliance": "tv"}], "target_hours": 8},
+        wishes={
+            "loads": [_AIR, _FURNACE, {"kind": "catalogue", "appliance": "tv"}],
+            "target_hours": 8,
+        },
         home=HOME,
         equipment={
             "load_control": {

@@ -55,6 +55,11 @@ def _verdict(request: LevelRequest, enough: bool) -> Verdict:
 
 def _explain(request: LevelRequest, columns: Arrays, row: int, _includes: Includes) -> Answer:
     verdict = _verdict(request, bool(columns["enough"][row]))
+    tried: tuple[tuple[str, str, list[float | str] | None], ...] = (
+        ("/level", "the level", [0.0, 100.0]),
+        ("/unit/ambient", "the air at the unit", [60.0, 90.0]),
+        ("/nowhere", "what no site field holds", None),
+    )
     asked = [
         Question(
             pointer=pointer,
@@ -65,11 +70,7 @@ def _explain(request: LevelRequest, columns: Arrays, row: int, _includes: Includ
             range=values,
             why="It is held against the limit.",
         )
-        for pointer, label, values in (
-            ("/level", "the level", [0.0, 100.0]),
-            ("/unit/ambient", "the air at the unit", [60.0, 90.0]),
-            ("/nowhere", "what no site field holds", None),
-        )
+        for pointer, label, values in tried
     ]
     assumed = [
         Assumption(pointer=pointer, value=ASSUMED, reason="It stands in.")
@@ -101,7 +102,7 @@ def _verdicts(requests: Sequence[LevelRequest]) -> list[Verdict]:
 def reserve_of(site: Any, _candidate: Any, _answers: Mapping[str, Any]) -> FromSite:
     """Return the level that the site's equipment states as its reserve."""
     level = (site.equipment or Equipment()).reserve_percent
-    return FromSite(LevelRequest(level=level), (), _POINTERS)
+    return FromSite(LevelRequest(level=level if isinstance(level, float) else None), (), _POINTERS)
 
 
 def level_check(

@@ -32,7 +32,9 @@ def _range(numbers: st.SearchStrategy[float]) -> Drawn:
 def _fact(bare: Drawn, coarse: list[str] | None = None, *, ranged: bool = False) -> Drawn:
     forms: list[Drawn] = [
         bare,
-        st.lists(bare, min_size=1, max_size=3).map(lambda values: {"as": "one_of", "values": values}),
+        st.lists(bare, min_size=1, max_size=3).map(
+            lambda values: {"as": "one_of", "values": values}
+        ),
         st.sampled_from([None, {"as": "unknown"}]),
     ]
     if coarse:

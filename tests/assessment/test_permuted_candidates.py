@@ -53,9 +53,7 @@ def _by_id(site: Json, pointer: str) -> str:
 
 def _content(site: Json, part: str) -> dict[str, Any]:
     """Return one list of the answer by the pointers of its items, whatever their order."""
-    return {
-        _by_id(site, item["pointer"]): {**item, "pointer": None} for item in assess(site)[part]
-    }
+    return {_by_id(site, item["pointer"]): {**item, "pointer": None} for item in assess(site)[part]}
 
 
 _EVERY_SITE = pytest.mark.parametrize("site", _SITES.values(), ids=_SITES)

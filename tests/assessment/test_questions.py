@@ -35,11 +35,10 @@ _ROUND_OF = {
 
 
 def _flips(site: Json, answer: Json, question: Json) -> bool:
-    verdicts = [
-        assess(answered(site, answer, question["pointer"], value))["verdict"]
-        for value in question["range"]
-    ]
-    return any(verdict != answer["verdict"] for verdict in verdicts)
+    reruns = (
+        assess(answered(site, answer, question["pointer"], value)) for value in question["range"]
+    )
+    return any(rerun["verdict"] != answer["verdict"] for rerun in reruns)
 
 
 @_EVERY_LEAD
@@ -159,9 +158,7 @@ def test_medical_equipment_brings_its_caution_and_asks_for_the_plan(
 def test_a_question_names_the_candidate_it_is_about() -> None:
     batteries = [PLAIN_BATTERY, {**PLAIN_BATTERY, "count": 3}]
     names = ["left", "right"]
-    site = lead(
-        candidates=[{"id": n, "battery": b} for n, b in zip(names, batteries, strict=True)]
-    )
+    site = lead(candidates=[{"id": n, "battery": b} for n, b in zip(names, batteries, strict=True)])
     own = [q for q in assess(site)["questions"] if q["pointer"].startswith("/candidates/")]
     assert own
     for question in own:

@@ -39,7 +39,7 @@ def _check_order(answer: Json) -> None:
     assert verdicts == sorted(verdicts)
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(SITES)
 def test_a_random_site_is_answered_in_the_vocabulary_and_without_nan(site: Json) -> None:
     answer = assess(site)
@@ -51,7 +51,7 @@ def test_a_random_site_is_answered_in_the_vocabulary_and_without_nan(site: Json)
     assert [c["id"] for c in answer["candidates"]] == [c["id"] for c in site["candidates"] or []]
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(SITES)
 def test_a_random_site_stands_as_its_best_candidate_and_its_own_findings(site: Json) -> None:
     answer = assess(site)
@@ -63,7 +63,7 @@ def test_a_random_site_stands_as_its_best_candidate_and_its_own_findings(site: J
                 assert ranked(candidate["verdict"]) <= ranked(check["verdict"])
 
 
-@settings(max_examples=25)
+@settings(max_examples=15)
 @given(SITES)
 def test_a_random_site_filled_with_what_was_assumed_assumes_nothing(site: Json) -> None:
     answer = assess(site)

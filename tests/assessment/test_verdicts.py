@@ -78,7 +78,8 @@ def _known_but_reserve(reserve: object, kwh: float) -> Json:
 
 
 # A well pump takes 1000 W x 0.12 = 120 W more at high use (35.7 h), 60 W more at typical use from
-# full (91 h); an oxygen concentrator 350 W more at typical use (29.5 h). Without both 14 kWh pass from a reserve of 40.3 % on, 40 kWh from 14.1 %.
+# full (91 h); an oxygen concentrator 350 W more at typical use (29.5 h). Without both 14 kWh pass
+# from a reserve of 40.3 % on, 40 kWh from 14.1 %.
 _ANY_RESERVE = {"as": "range", "low": 20, "likely": 60, "high": 100}
 #: What is open of a site that is known but for that, and its candidate's verdict.
 _OPEN = [

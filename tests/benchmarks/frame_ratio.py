@@ -124,12 +124,15 @@ def main() -> int:
         with served("service", "serve", log=folder / "compiles"):
             pass  # The second start finds the bytecode compiled.
         with served("service", "serve", log=folder / "service") as real:
-            ready = real.start_seconds
+            ready, worked = real.start_seconds, real.cpu_seconds()
             with _sides(real, "outage-runtime", fifteen_loads(), folder) as (ours, bare):
                 found = measure(ours, bare, blocks, 30)
             met.append(_told("outage-runtime, 15 loads, 72 h", found, OUTAGE_TARGET))
             resident = real.resident_mib()
-    say(f"cold start to ready: {ready:.2f} s (target below {READY_TARGET_S:g})")
+    say(
+        f"cold start to ready: {ready:.2f} s (target below {READY_TARGET_S:g}), "
+        f"{worked:.2f} s of it CPU"
+    )
     say(f"resident: {resident:.0f} MiB (target below {RESIDENT_TARGET_MIB:g})")
     met += [ready < READY_TARGET_S, resident < RESIDENT_TARGET_MIB]
     return 0 if all(met) else 1

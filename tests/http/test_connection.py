@@ -35,10 +35,13 @@ async def _is_closed_after(sent: list[bytes], wait: float) -> bool:
             while await reader.read(1024):
                 pass
             closed = True
+    except ConnectionError:
+        closed = True
     except TimeoutError:
         pass
     writer.close()
     server.close()
+    await asyncio.sleep(0.01)  # lets both ends of the connection close
     return closed
 
 

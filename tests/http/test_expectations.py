@@ -128,6 +128,15 @@ def _decoder_takes(body: bytes) -> bool:
     return True
 
 
+def _one_kind(value: Any) -> Any:
+    """Return the value with whole numbers as such: JSON does not tell 10.0 from 10."""
+    if isinstance(value, dict):
+        return {name: _one_kind(held) for name, held in value.items()}
+    if isinstance(value, list):
+        return [_one_kind(held) for held in value]
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
 def _out_of_order(value: Any) -> bool:
     if not isinstance(value, dict) or value.get("as") != "range":
         return False
@@ -141,7 +150,7 @@ def test_walk_finds_an_error_exactly_where_the_decoder_refuses(value: Any) -> No
     body = json.dumps(value).encode()
     walk = Walk()
     _expected.read(json.loads(body), "", walk)
-    taken = _decoder_takes(body)
+    taken = _decoder_takes(json.dumps(_one_kind(value)).encode())
     if taken and _out_of_order(value.get("fact")):
         taken = False
     assert (not walk.errors) is taken, walk.errors

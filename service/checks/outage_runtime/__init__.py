@@ -34,7 +34,7 @@ CHECK = Check(
         "e-load-control": "Listed load control sheds comfort and normal loads (invented).",
         "f-day-profile": "A day profile, a part-load curve, no target (invented).",
     },
-    includes=("working", "series", "balance"),
+    includes=("working", "series", "energy_balance"),
     arguments=arguments,
     columns=columns,
     explain=explain,

@@ -64,7 +64,12 @@ class Reading(Struct, kw_only=True, forbid_unknown_fields=True):
     ]
     dark_at_hour: Annotated[
         float | None,
-        out("h", "Local hour of day at which it goes dark; null: it does not.", example=8.2),
+        out(
+            "h",
+            "Local hour of day at which it goes dark; null: it does not.",
+            example=8.2,
+            rounding="down",
+        ),
     ]
     ended_by: Annotated[
         Literal["energy", "power", "nothing"],
@@ -78,7 +83,7 @@ class Event(Struct, kw_only=True, forbid_unknown_fields=True):
     hours: Annotated[
         float, out("h", "Hours after the outage starts.", example=9.1, rounding="down")
     ]
-    hour_of_day: Annotated[float, out("h", "Local hour of day.", example=3.1)]
+    hour_of_day: Annotated[float, out("h", "Local hour of day.", example=3.1, rounding="down")]
     event: Annotated[
         Literal["start", "comfort_off", "normal_off", "over_power", "dark"],
         said("What happens.", example="comfort_off"),
@@ -233,7 +238,7 @@ class OutageRuntimeAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
     energy_balance: Annotated[
         list[EnergyBalance] | UnsetType,
         said(
-            "Energy balance of every reading that a trip does not end; with ?include=balance.",
+            "Energy balance of every reading that a trip does not end; with ?include=energy_balance.",
             example=[],
         ),
     ] = UNSET

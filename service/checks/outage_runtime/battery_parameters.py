@@ -62,12 +62,15 @@ def capacity_factor(kelvin: ArrayLike) -> NDArray[np.float64]:
     return np.asarray(np.interp(np.asarray(kelvin, dtype=np.float64), x, y))
 
 
-def temperature_source(degf: float | None) -> str:
-    """Return the id of the row of table temperature_capacity at or below a temperature [degF]."""
+def temperature_rows(degf: float | None) -> list[str]:
+    """Return the rows of table temperature_capacity that a temperature [degF] is read from."""
     table = load("temperature_capacity")
     celsius = (pick(degf, "ambient_degf").value - 32.0) / 1.8
-    below = [key for key in table.rows if table.number(key, "temperature_degc") <= celsius + 1e-9]
-    return f"temperature_capacity/{below[-1] if below else next(iter(table.rows))}"
+    keys = list(table.rows)
+    at = [table.number(key, "temperature_degc") for key in keys]
+    below = max([place for place, value in enumerate(at) if value <= celsius + 1e-9], default=0)
+    between = at[below] < celsius - 1e-9
+    return keys[below : below + 2] if between else [keys[below]]
 
 
 def power_factor_of_heat(kelvin: ArrayLike) -> NDArray[np.float64]:

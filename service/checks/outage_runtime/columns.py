@@ -28,8 +28,9 @@ from service.physics.outage_run import OutageRun
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Lanes of one engine call: enough to fill the arrays, few enough to stay in the cache.
-LANES_AT_ONCE = 8_000
+#: Lanes of one engine call: enough to spread its cost, few enough to stay in the cache. Cases of
+#: one call walk as long as the longest of them, so more lanes cost more, not less.
+LANES_AT_ONCE = 1_200
 
 
 def _expanded(a: Arrays, seasons: int) -> tuple[dict[str, NDArray[Any]], Ints, Ints]:

@@ -7,7 +7,7 @@ from service.checks.outage_runtime import answer as an
 from service.checks.outage_runtime import assumptions as assumed_by
 from service.checks.outage_runtime.alternatives import alternatives, units_needed
 from service.checks.outage_runtime.arguments import SEASONS
-from service.checks.outage_runtime.battery_parameters import temperature_source
+from service.checks.outage_runtime.battery_parameters import temperature_rows
 from service.checks.outage_runtime.cautions import cautions
 from service.checks.outage_runtime.energy_balance import energy_balance
 from service.checks.outage_runtime.judgement import HOUR, judge
@@ -82,14 +82,14 @@ def explain(
         answered.working = working(case)
     if "series" in includes:
         answered.series = series(case)
-    if "balance" in includes:
+    if "energy_balance" in includes:
         answered.energy_balance = energy_balance(case)
     return answered
 
 
 def temperature(degf: float | None) -> list[Source]:
     """Return the rows that an air temperature [degF] is read from."""
-    found = [load("temperature_capacity").cite(temperature_source(degf).split("/")[1])]
+    found = [load("temperature_capacity").cite(row) for row in temperature_rows(degf)]
     if degf is not None and degf > _HOT_DEGF:
         table = load("temperature_power")
         found += [table.cite(key) for key in table.rows]

@@ -24,27 +24,29 @@ def largest(case: Judgement, level: int) -> list[Row]:
 
 def _names(rows: list[Row]) -> list[str]:
     if len(rows) == 2 and rows[0] is rows[1]:
-        return [rows[0].name, f"another {rows[1].name.lower()}"]
+        return [rows[0].name, f"another {spoken(rows[1])}"]
     return [row.name for row in rows]
 
 
-def _needs_less(case: Judgement, limit: float) -> str | None:
-    """Return what must be confirmed smaller than its high end, None: two loads are the trouble."""
-    all_day = power(case, "all_day", _HIGH)
-    if all_day > limit:
-        return f"the all-day loads take no more than {kilowatts(limit)}"
-    if power(case, "one", _HIGH) > limit:
-        name = largest(case, _HIGH)[0].name
-        return f"the {name.lower()} takes no more than {kilowatts(limit - all_day)}"
-    return None
+def spoken(row: Row) -> str:
+    """Return a load's name inside a sentence; the caller's own names stay as they are."""
+    name = row.name
+    return name if row.appliance is None or name[:2].isupper() else name[0].lower() + name[1:]
 
 
 def power_condition(case: Judgement) -> str:
     """Return what must be so for the units to carry the loads."""
-    less = None if case.limit is None else _needs_less(case, case.limit)
-    if less is not None:
-        return f"it is confirmed that {less}"
-    return f"{listed(_names(largest(case, _HIGH)))} are not run together"
+    limit = case.limit or 0.0
+    all_day = power(case, "all_day", _HIGH)
+    rows = largest(case, _HIGH)
+    if all_day > limit:
+        alone = " and nothing runs beside them" if rows else ""
+        return f"the all-day loads are confirmed to take no more than {kilowatts(limit)}{alone}"
+    apart = f"{listed(_names(rows))} are not run together"
+    if power(case, "one", _HIGH) > limit:
+        less = f"{rows[0].name} is confirmed to take no more than {kilowatts(limit - all_day)}"
+        return f"{less} and {apart}" if len(rows) > 1 else less
+    return apart
 
 
 def power_finding(case: Judgement) -> Finding:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
 from service.checks.outage_runtime.outage_lanes import HORIZON
+from service.checks.outage_runtime.power_finding import spoken
 from service.checks.outage_runtime.wording import hours
 from service.findings import AskBy, Assumption, Question
 
@@ -162,8 +163,8 @@ def _of_row(case: Judgement) -> Iterator[Question]:
     low, typical, high = row.watts
     yield Question(
         pointer=f"/use/rows/{index}/watts",
-        label=f"the watts of the {row.name.lower()}",
-        question=f"What does the nameplate of the {row.name.lower()} say, in watts or amps?",
+        label=f"the watts of {spoken(row)}",
+        question=f"What does the nameplate say of {spoken(row)}, in watts or amps?",
         ask_by=AskBy.PHOTO,
         can_change_verdict=any(rank != case.rank() for rank in ends),
         range=[low, high],

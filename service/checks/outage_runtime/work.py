@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
 
-#: Cases a second on one core in a large batch, measured by tests/benchmarks.
+#: Cases a second on one core in a large batch, measured by tests/benchmarks. A single request is
+#: a batch already, of some three hundred lanes a season; a larger one has little left to share.
 ARRAY_RATE = 100.0
 _BASE_MS = 5.0
 _ROW_MS = 0.15

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from service.checks.outage_runtime.battery_parameters import (
     ranged_parameters,
-    temperature_source,
+    temperature_rows,
 )
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, PARAMETERS
@@ -38,7 +38,7 @@ def working(case: Judgement) -> list[WorkingLine]:
                 "energy new x part left x temperature factor",
                 capacity,
                 "kWh",
-                temperature_source(case.request.battery.ambient),
+                f"temperature_capacity/{temperature_rows(battery.ambient)[0]}",
             )
         )
         start = float(case.of("start_energy")[lane]) / _KWH

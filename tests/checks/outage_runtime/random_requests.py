@@ -104,7 +104,9 @@ def battery(draw: random.Random) -> Body:
     return unit | _maybe(draw, 0.5, end_of_warranty_retention=draw.uniform(0.5, 0.9))
 
 
-def request(draw: random.Random, load_control: bool | None = None, only_loads: bool = False) -> Body:
+def request(
+    draw: random.Random, load_control: bool | None = None, only_loads: bool = False
+) -> Body:
     """Return one request; `load_control` states or leaves it out, None draws that too."""
     kinds = [loads, loads, loads, _profile, _bill]
     use = loads(draw) if only_loads else draw.choice(kinds)(draw)

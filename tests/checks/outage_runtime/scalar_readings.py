@@ -9,17 +9,17 @@ those of table outage_defaults: common practice, no source.
 
 import math
 from collections.abc import Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Any, NamedTuple
 
 from service.published import load as table
 from service.published.appliances import parse_windows
 from tests.checks.outage_runtime.asking import Body
 from tests.checks.outage_runtime.quarters import SLOTS, covered, hours_covered
+from tests.checks.outage_runtime.reruns import tier_of
 from tests.oracles.outage_event_reference import Course, Home, Interval, follow
 
 TIERS = ("critical", "normal", "comfort", "shed")
-LEVELS = ("low", "typical", "high")
 WEEK = 168.0
 MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 #: Part of its energy that a cell gives, by degrees Celsius; from memory, not verified.
@@ -100,12 +100,7 @@ def _tier_days(body: Body, level: str, season: str) -> list[Day]:
     else:
         for row in use["rows"]:
             day = (_own_day if row["kind"] == "own" else _catalogue_day)(row, level, season)
-            tier = row.get("tier") or (
-                "normal"
-                if row["kind"] == "own"
-                else table("appliances").row(row["appliance"])["tier"]
-            )
-            at = TIERS.index(tier)
+            at = TIERS.index(tier_of(row))
             days[at] = [a + b for a, b in zip(days[at], day, strict=True)]
     return days[:3]
 
@@ -121,7 +116,9 @@ def intervals(body: Body, level: str, season: str, hours: float) -> list[Interva
         by_slot = [(sum(powers), 0.0, 0.0) for powers in by_slot]
     first = round(body.get("start_hour", 18) * 4)
     walked = [by_slot[(first + step) % SLOTS] for step in range(math.ceil(hours * 4))]
-    spans = [(len(list(same)) / 4, list(powers), 0, 0) for powers, same in groupby(walked)]
+    spans: list[Interval] = [
+        (len(list(same)) / 4, list(powers), 0, 0) for powers, same in groupby(walked)
+    ]
     spans[-1] = (spans[-1][0] - (len(walked) / 4 - hours), *spans[-1][1:])
     return spans
 
@@ -129,7 +126,7 @@ def intervals(body: Body, level: str, season: str, hours: float) -> list[Interva
 def _cold_factor(celsius: float) -> float:
     if celsius <= COLD[0][0]:
         return COLD[0][1]
-    for (cold, less), (warm, more) in zip(COLD, COLD[1:], strict=False):
+    for (cold, less), (warm, more) in pairwise(COLD):
         if celsius <= warm:
             return less + (more - less) * (celsius - cold) / (warm - cold)
     return 1.0

@@ -10,9 +10,7 @@ from tests.checks.outage_runtime.asking import Body, answered, reading
 
 READINGS = [
     "/".join(parts)
-    for parts in product(
-        ("low", "typical", "high"), ("now", "end_of_warranty"), ("start", "full")
-    )
+    for parts in product(("low", "typical", "high"), ("now", "end_of_warranty"), ("start", "full"))
 ]
 #: Agreement asked for [h].
 TOLERANCE = 1e-6

@@ -100,7 +100,9 @@ def class_days(column: str) -> list[float]:
     return [sum(hours[ends[m] : ends[m + 1]]) / days for m, days in enumerate(MONTH_DAYS)]
 
 
-@pytest.mark.parametrize("season, months_of", [("summer", (5, 6, 7, 8, 9, 10)), ("winter", (11, 12, 1, 2, 3, 4))])
+@pytest.mark.parametrize(
+    "season, months_of", [("summer", (5, 6, 7, 8, 9, 10)), ("winter", (11, 12, 1, 2, 3, 4))]
+)
 def test_a_bill_of_the_class_itself_gives_back_its_heaviest_day(
     season: str, months_of: tuple[int, ...]
 ) -> None:

@@ -105,14 +105,14 @@ def test_tiers(what: str, body: Body, hours: tuple[float, float, float]) -> None
 
 
 RESERVE_20 = unit(reserve_percent=20, losses=IDLE_40W)
-FOR_16_H = {"target_hours": 16}
+FOR_16_H: Body = {"target_hours": 16}
 #: Root of bend x^2 + x = spare, for the part-load curve: 8 kWh / 16 h = 0.5 kW = 0.1 of 5 kW.
 P0 = (10 / 0.92 - 1 / 0.94 - 9) / 99
 K = 1 / 0.94 - P0 - 1
 CURVED = 5000 * (math.sqrt(1 + 4 * K * (0.1 - P0)) - 1) / (2 * K)
 
 LARGEST_LOAD: list[tuple[str, Body, float]] = [
-    # what, request, watts: (start - floor) at the end of the warranty / target, less idle, x way out
+    # what, request, watts: (start - floor) aged / target, less idle, x one way out
     ("lossless", known([load(1)], **FOR_16_H), 8000 / 16),
     ("idle", known([load(1)], unit(losses=IDLE_40W), **FOR_16_H), 8000 / 16 - 40),
     ("one way", known([load(1)], unit(losses=LOSSES_90), **FOR_16_H), 500 * math.sqrt(0.9)),
@@ -144,7 +144,7 @@ def test_the_largest_constant_load_is_held_and_no_more(what: str, body: Body) ->
     assert more.hours_low < body["target_hours"], what
 
 
-FOR_A_DAY = {"target_hours": 24}
+FOR_A_DAY: Body = {"target_hours": 24}
 UNITS: list[tuple[str, Body, int | None, str]] = [
     # what, request, units, what decides
     # 24 kWh at 8 kWh a unit.
@@ -184,7 +184,7 @@ FRIDGE, KETTLE, OVEN = (
 PUMP = load(1000, name="Pump", starting_watts=5000)
 
 POWER: list[tuple[str, list[Body], tuple[float, float, float, float | None]]] = [
-    # what, rows, kW all day, with the largest, with the two largest (high use), at the largest start
+    # what, rows, kW all day, with the largest, with the two largest (high use), at a start
     # The diversity rule is common practice, no source.
     ("all day alone", [FRIDGE], (0.15, 0.15, 0.15, 0.15 + 1.2 - 0.15)),
     ("one other", [FRIDGE, KETTLE], (0.15, 1.65, 1.65, 1.65 + 1.2 - 0.15)),

@@ -122,7 +122,9 @@ def test_every_absent_field_that_has_a_default_is_listed_as_an_assumption() -> N
     """The barest request: what enters without having been said."""
     energy = {"kind": "nominal", "kwh": 10}
     bare = {"use": {"kind": "loads", "rows": [load(100)]}, "battery": {"energy": energy}}
-    pointers = {assumption.pointer for assumption in answered(bare | {"target_hours": 1}).assumptions}
+    pointers = {
+        assumption.pointer for assumption in answered(bare | {"target_hours": 1}).assumptions
+    }
     assert pointers == {
         "/battery/count",
         "/battery/energy/depth_of_discharge",
@@ -142,7 +144,9 @@ def test_every_absent_field_that_has_a_default_is_listed_as_an_assumption() -> N
 
 
 def test_a_reserve_that_a_stated_charge_makes_idle_is_no_assumption() -> None:
-    body = without(known([load(100)], {"start_charge_percent": 50}, target_hours=1), "reserve_percent")
+    body = without(
+        known([load(100)], {"start_charge_percent": 50}, target_hours=1), "reserve_percent"
+    )
     answer = answered(body)
     assert "/battery/reserve_percent" not in [one.pointer for one in answer.assumptions]
     assert "/battery/reserve_percent" not in [one.pointer for one in answer.questions]

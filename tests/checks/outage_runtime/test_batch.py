@@ -1,0 +1,80 @@
+"""One function, one behaviour: a case alone and the same case inside a batch of 1,000."""
+
+import random
+from collections.abc import Callable
+from functools import cache
+
+import numpy as np
+import pytest
+
+from service.check import Arrays
+from service.checks.outage_runtime import CHECK
+from service.checks.outage_runtime.columns import columns, verdict_columns
+from service.checks.outage_runtime.request import OutageRuntimeRequest
+from service.checks.outage_runtime.verdicts import verdicts
+from service.findings import Verdict
+from tests.checks.outage_runtime import random_requests
+from tests.checks.outage_runtime.asking import taken
+
+CASES = 1000
+
+
+@cache
+def requests() -> tuple[OutageRuntimeRequest, ...]:
+    """Return mixed requests: loads, day profiles and bills, with and without load control."""
+    draw = random.Random("batch of a thousand")
+    return tuple(taken(random_requests.request(draw)) for _ in range(CASES))
+
+
+def in_one_call(work: Callable[..., Arrays], some: tuple[OutageRuntimeRequest, ...]) -> Arrays:
+    with np.errstate(all="ignore"):
+        return work(**CHECK.arguments(some))
+
+
+@cache
+def together() -> Arrays:
+    return in_one_call(columns, requests())
+
+
+def assert_same_case(alone: Arrays, batch: Arrays, case: int) -> None:
+    """Codes and flags are equal, numbers agree to 1e-9; nothing is missing."""
+    assert set(alone) == set(batch)
+    for name, values in alone.items():
+        ours, theirs = values[0], batch[name][case]
+        if np.issubdtype(values.dtype, np.floating):
+            np.testing.assert_allclose(theirs, ours, rtol=1e-9, atol=1e-9, err_msg=name)
+        else:
+            np.testing.assert_array_equal(theirs, ours, err_msg=name)
+
+
+@pytest.mark.parametrize("hundred", range(10))
+def test_a_case_alone_is_the_case_in_the_batch(hundred: int) -> None:
+    """Every column of all lanes, for each of the 1,000."""
+    for case in range(100 * hundred, 100 * hundred + 100):
+        assert_same_case(in_one_call(columns, (requests()[case],)), together(), case)
+
+
+def test_the_few_lanes_of_a_verdict_are_the_same_alone() -> None:
+    batch = in_one_call(verdict_columns, requests())
+    for case in range(0, CASES, 10):
+        assert_same_case(in_one_call(verdict_columns, (requests()[case],)), batch, case)
+
+
+def test_the_verdicts_of_many_are_those_of_the_whole_answers() -> None:
+    found = verdicts(requests())
+    answers = [
+        CHECK.explain(request, together(), case, frozenset()).verdict
+        for case, request in enumerate(requests())
+    ]
+    assert found == answers
+    assert set(found) == set(Verdict), "every verdict is met"
+
+
+def test_no_column_holds_a_number_that_is_none() -> None:
+    """No NaN anywhere, and nothing infinite."""
+    for name, values in together().items():
+        assert np.all(np.isfinite(values)), name
+
+
+def test_no_requests_have_no_verdicts() -> None:
+    assert verdicts([]) == []
