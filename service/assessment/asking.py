@@ -10,9 +10,9 @@ from service.assessment.answer import Round
 from service.assessment.open_facts import OpenFact, declared_facts
 from service.assessment.pointers import filled, mapped
 from service.assessment.request import SiteAssessmentRequest
-from service.assessment.reruns import Reruns, site_verdicts
+from service.assessment.reruns import Reruns, Variant, candidate_verdicts
 from service.check import FromSite
-from service.findings import Answer, AskBy, Assumption, Question, Verdict
+from service.findings import Answer, AskBy, Assumption, Question, Verdict, best
 
 _ROUND: dict[AskBy, Literal["telephone", "photos", "records", "visit"]] = {
     AskBy.TELEPHONE: "telephone",
@@ -128,23 +128,30 @@ def ranked(
     plain: SiteAssessmentRequest,
     facts: Sequence[OpenFact],
     reruns: Reruns,
-    stands: Verdict,
+    stand: Sequence[Verdict],
 ) -> list[Question]:
     """Return the questions, by rerun at each value of their range, the deciding ones first."""
     unique = {question.pointer: question for question in reversed(questions)}
     asked = list(reversed(unique.values()))
-    variants: list[tuple[SiteAssessmentRequest, Sequence[OpenFact]]] = []
+    variants: list[Variant] = []
     owners: list[Question] = []
     if plain.candidates:
         for question in asked:
             left = [fact for fact in facts if fact.pointer != question.pointer]
             for value in question.range or []:
                 fills = [*_siblings(question.pointer, assumptions), (question.pointer, value)]
-                variants.append((filled(plain, fills), left))
+                variants.append(Variant(filled(plain, fills), left, _owner(question.pointer)))
                 owners.append(question)
-    for question, verdict in zip(owners, site_verdicts(reruns, variants), strict=True):
-        question.can_change_verdict |= verdict is not stands
+    found = candidate_verdicts(reruns, variants, stand)
+    for question, verdicts in zip(owners, found, strict=True):
+        question.can_change_verdict |= best(verdicts) is not best(stand)
     return sorted(asked, key=lambda question: not question.can_change_verdict)
+
+
+def _owner(pointer: str) -> int | None:
+    """Return the candidate that a pointer belongs to, None where it is the site's."""
+    steps = pointer.split("/")
+    return int(steps[2]) if steps[1] == "candidates" and len(steps) > 2 else None
 
 
 def _siblings(pointer: str, assumptions: Sequence[Assumption]) -> list[tuple[str, Any]]:

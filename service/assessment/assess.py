@@ -21,7 +21,7 @@ from service.assessment.open_facts import SEASON, OpenFact, open_season, resolve
 from service.assessment.place import assumed_date, basis
 from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
-from service.assessment.reruns import Reruns, folded, scenarios_of
+from service.assessment.reruns import Reruns, Variant, candidate_verdicts
 from service.assessment.site_rules import site_findings, site_verdict
 from service.assessment.wording import best_candidate, body, summary
 from service.check import Check, FromSite
@@ -61,10 +61,10 @@ class Assessment:
     def answer(self) -> SiteAssessmentAnswer:
         """Return the whole answer."""
         unsettled, facts = resolve(self.request)
-        plain, settled = self._seasoned(unsettled)
-        answered = self._answered(plain)
+        plain, settled, answered = self._seasoned(unsettled)
+        stand = candidate_verdicts(self.reruns, [Variant(unsettled, facts)])[0]
         candidates = [
-            self._candidate(unsettled, facts, place, answered)
+            self._candidate(unsettled, facts, place, stand[place], answered)
             for place in range(len(plain.candidates or []))
         ]
         verdict = best(candidate.verdict for candidate in candidates)
@@ -82,7 +82,7 @@ class Assessment:
             unsettled,
             facts,
             self.reruns,
-            verdict,
+            stand,
         )
         chosen = best_candidate(candidates)
         needs = [figure for check in self.checks for figure in check.needs(plain)]
@@ -110,23 +110,24 @@ class Assessment:
 
     def _seasoned(
         self, plain: SiteAssessmentRequest
-    ) -> tuple[SiteAssessmentRequest, list[OpenFact]]:
+    ) -> tuple[SiteAssessmentRequest, list[OpenFact], list[tuple[Answered, Check]]]:
         """Settle an open season on the one that is worse for the candidates together.
 
         The numbers shown are of that season; reruns leave it open, so that a verdict holds in
         both.
         """
         if plain.wishes.season is not None or not plain.candidates:
-            return plain, []
+            return plain, [], self._answered(plain)
+        sites = {season: filled(plain, [(SEASON, season)]) for season in ("summer", "winter")}
+        answered = {season: self._answered(site) for season, site in sites.items()}
 
         def badness(season: str) -> tuple[int, float]:
-            answered = self._answered(filled(plain, [(SEASON, season)]))
-            made = [(one.answer, check) for one, check in answered if one.answer]
+            made = [(one.answer, check) for one, check in answered[season] if one.answer]
             shown = [f.value for answer, check in made for f in check.figures(answer)]
             return sum(rank(answer.verdict) for answer, _ in made), sum(shown)
 
-        worse = min(("summer", "winter"), key=badness)
-        return filled(plain, [(SEASON, worse)]), [open_season(worse)]
+        worse = min(sites, key=badness)
+        return sites[worse], [open_season(worse)], answered[worse]
 
     def _answered(self, plain: SiteAssessmentRequest) -> list[tuple[Answered, Check]]:
         found: list[tuple[Answered, Check]] = []
@@ -146,10 +147,9 @@ class Assessment:
         plain: SiteAssessmentRequest,
         facts: Sequence[OpenFact],
         place: int,
+        verdict: Verdict,
         answered: Sequence[tuple[Answered, Check]],
     ) -> CandidateAnswer:
-        scenarios = scenarios_of(plain, facts, place)
-        verdict = folded(self.reruns.verdicts(scenarios))
         mine = [(one, check) for one, check in answered if one.candidate == place]
         own = [(one.answer, check) for one, check in mine if one.answer]
         stands = worst([site_verdict(plain), *(answer.verdict for answer, _ in own)])
@@ -176,10 +176,13 @@ class Assessment:
 
     def _doubt(self, plain: SiteAssessmentRequest, facts: Sequence[OpenFact], place: int) -> str:
         """Return the open facts that keep a candidate from passing, as a condition."""
+        alone = [Variant(plain, [fact], place) for fact in facts]
+        stand = [Verdict.PASS] * len(plain.candidates or [])
+        found = candidate_verdicts(self.reruns, alone, stand)
         doubted = [
-            fact.pointer.rsplit("/", 1)[-1].replace("_", " ")
-            for fact in facts
-            if folded(self.reruns.verdicts(scenarios_of(plain, [fact], place))) is not Verdict.PASS
+            fact.label
+            for fact, verdicts in zip(facts, found, strict=True)
+            if verdicts[place] is not Verdict.PASS
         ]
         return "what was assumed is confirmed: " + ", ".join(doubted or ["the open facts"])
 

@@ -11,8 +11,8 @@ from service.assessment.request import SiteAssessmentRequest
 from service.check import MIB, Check, Includes, Operation
 
 #: Predicted times on one core [ms], measured by tests/benchmarks.
-_SITE_MS = 5.0
-_CANDIDATE_MS = 90.0
+_SITE_MS = 20.0
+_CANDIDATE_MS = 80.0
 
 
 def in_order(checks: Sequence[Check]) -> list[Check]:

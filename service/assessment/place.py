@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from service.codes import Resolution, default_permit_date, editions
 from service.facts import Site
 from service.findings import Assumption, Basis
@@ -16,7 +18,13 @@ def permit_day(site: Site) -> str:
 def resolution(site: Site) -> Resolution:
     """Return the code editions of the site's place and date."""
     place = site.place
-    return editions(place.state, permit_day(site), place.county or "", place.city or "")
+    return _resolved(place.state, permit_day(site), place.county or "", place.city or "")
+
+
+@lru_cache(maxsize=256)
+def _resolved(state: str, day: str, county: str, city: str) -> Resolution:
+    """Return the editions of a place and day; the reruns of one site ask a thousand times."""
+    return editions(state, day, county, city)
 
 
 def basis(site: Site) -> Basis:

@@ -18,7 +18,7 @@ from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.site_rules import site_verdict
 from service.check import Check
-from service.findings import Verdict, best, worst
+from service.findings import Verdict, worst
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +85,9 @@ class Reruns:
         return self.answers[key]
 
 
-def scenarios_of(
-    plain: SiteAssessmentRequest, facts: Sequence[OpenFact], candidate: int
-) -> list[Scenario]:
+def sites_of(
+    plain: SiteAssessmentRequest, facts: Sequence[OpenFact]
+) -> list[SiteAssessmentRequest]:
     """Return the site as it stands, each open fact at each value, and all at their hardest."""
     sites = [plain]
     for fact in facts:
@@ -95,7 +95,7 @@ def scenarios_of(
             filled(plain, [(fact.pointer, value)]) for value in fact.values if value != fact.value
         ]
     sites.append(filled(plain, [(fact.pointer, fact.values[-1]) for fact in facts]))
-    return [Scenario(site, candidate) for site in sites]
+    return sites
 
 
 def folded(verdicts: Sequence[Verdict]) -> Verdict:
@@ -107,21 +107,40 @@ def folded(verdicts: Sequence[Verdict]) -> Verdict:
     return Verdict.UNDETERMINED if lowest is Verdict.FAIL else lowest
 
 
-def site_verdicts(
-    reruns: Reruns, variants: Iterable[tuple[SiteAssessmentRequest, Sequence[OpenFact]]]
-) -> list[Verdict]:
-    """Return the verdict of each variant of the site: the best of its candidates."""
-    spans: list[list[int]] = []
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """One way that the site may be: plain facts, and those that stay open.
+
+    ``only`` is the one candidate that it differs for; None: it may differ for all.
+    """
+
+    plain: SiteAssessmentRequest
+    facts: Sequence[OpenFact]
+    only: int | None = None
+
+
+def candidate_verdicts(
+    reruns: Reruns, variants: Iterable[Variant], known: Sequence[Verdict] = ()
+) -> list[list[Verdict]]:
+    """Return the verdicts of all candidates in each variant; `known` where it does not differ."""
+    spans: list[tuple[int | None, int]] = []
     scenarios: list[Scenario] = []
-    for plain, facts in variants:
-        lengths = []
-        for candidate in range(len(plain.candidates or [])):
-            some = scenarios_of(plain, facts, candidate)
-            scenarios += some
-            lengths.append(len(some))
-        spans.append(lengths)
+    for variant in variants:
+        sites = sites_of(variant.plain, variant.facts)
+        for candidate in range(len(variant.plain.candidates or [])):
+            if variant.only in (None, candidate):
+                scenarios += [Scenario(site, candidate) for site in sites]
+        spans.append((variant.only, len(sites)))
     found = iter(reruns.verdicts(scenarios))
-    return [
-        best([folded([next(found) for _ in range(length)]) for length in lengths])
-        for lengths in spans
-    ]
+    answers: list[list[Verdict]] = []
+    count = len(known) or len({scenario.candidate for scenario in scenarios})
+    for only, length in spans:
+        answers.append(
+            [
+                folded([next(found) for _ in range(length)])
+                if only in (None, candidate)
+                else known[candidate]
+                for candidate in range(count)
+            ]
+        )
+    return answers

@@ -11,6 +11,7 @@ import csv
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from importlib import resources
 
 import pint
@@ -89,6 +90,7 @@ def spellings_of(unit: str) -> tuple[str, ...]:
     return _SPELLINGS[UNITS[unit].dimension]
 
 
+@lru_cache(maxsize=4096)
 def si(value: float, unit: str) -> float:
     """Return `value` [`unit`] in the SI unit of its dimension, by the exact factor."""
     entry = UNITS[unit]

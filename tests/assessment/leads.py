@@ -49,7 +49,8 @@ LEADS: dict[str, Json] = {
         "wishes": {},
         "candidates": [{"id": "one", "battery": PLAIN_BATTERY}],
     },
-    "a refrigerator": lead(),
+    "a refrigerator": lead(wishes={"loads": [FRIDGE], "target_hours": 24}),
+    "a refrigerator in summer": lead(),
     "a usual set": lead(wishes={"essential_set": "bare", "target_hours": 12, "season": "winter"}),
     "the home is known": lead(home=HOME),
     "the home is known, large battery": lead(
@@ -103,13 +104,14 @@ LEADS: dict[str, Json] = {
         equipment={"reserve_percent": {"as": "coarse", "answer": "mostly_full"}},
     ),
     "the bill alone": lead(
-        wishes={"target_hours": 12},
+        wishes={"target_hours": 12, "season": "winter"},
         home={**HOME, "monthly_kwh": {"as": "coarse", "answer": "small"}},
     ),
     "load control": lead(
         wishes={
             "loads": [_AIR, _FURNACE, {"kind": "catalogue", "appliance": "tv"}],
             "target_hours": 8,
+            "season": "summer",
         },
         home=HOME,
         equipment={

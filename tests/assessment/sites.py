@@ -67,7 +67,7 @@ def lead(**changed: Any) -> Json:
     """Return a lead of which little is known: a refrigerator, a day, one battery."""
     site = {
         "place": {"state": "CA"},
-        "wishes": {"loads": [FRIDGE], "target_hours": 24},
+        "wishes": {"loads": [FRIDGE], "target_hours": 24, "season": "summer"},
         "candidates": [{"id": "one", "battery": PLAIN_BATTERY}],
     }
     return copy.deepcopy({**site, **changed})

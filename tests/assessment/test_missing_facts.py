@@ -26,8 +26,6 @@ _FORGETTABLE = (
     "/home/well_pump",
     "/home/sump_pump",
     "/home/internet",
-    "/wishes/season",
-    "/permit_date",
     f"{_OWN_BATTERY}/energy/depth_of_discharge",
     f"{_OWN_BATTERY}/losses/idle_watts",
     f"{_OWN_BATTERY}/losses/efficiency",
@@ -36,10 +34,10 @@ _FORGETTABLE = (
     f"{_OWN_BATTERY}/ambient",
     f"{_OWN_BATTERY}/end_of_warranty_retention",
     f"{_OWN_BATTERY}/warranty_years",
-    f"{_OWN_BATTERY}/charge_kw",
     f"{_OWN_BATTERY}/reserve_percent",
     f"{_OWN_BATTERY}/continuous_kw",
     f"{_OWN_BATTERY}/count",
+    "/wishes/season",
 )
 
 

@@ -158,7 +158,7 @@ def shown(client: Client, talks: list[tuple[Json, Json]]) -> tuple[Json, Json]:
     )
     if season:
         request["season"] = season
-    whole = client.post(f"{_OUTAGE}?include=working,series,balance", json=request)
+    whole = client.post(f"{_OUTAGE}?include=working,series,energy_balance", json=request)
     assert whole.status_code == 200, whole.text
     return answer["candidates"][place]["checks"][0], whole.json()
 
@@ -225,7 +225,7 @@ def test_without_the_includes_the_answer_is_the_same_but_for_them(
     lead, _ = talks[-1]
     request = _outage_request(lead, lead["candidates"][1])
     usual = client.post(_OUTAGE, json=request)
-    whole = client.post(f"{_OUTAGE}?include=working,series,balance", json=request)
+    whole = client.post(f"{_OUTAGE}?include=working,series,energy_balance", json=request)
     more = {"working", "series", "energy_balance"}
     assert set(whole.json()) - set(usual.json()) == more
     assert {k: v for k, v in whole.json().items() if k not in more} == usual.json()

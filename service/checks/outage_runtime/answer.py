@@ -238,7 +238,7 @@ class OutageRuntimeAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
     energy_balance: Annotated[
         list[EnergyBalance] | UnsetType,
         said(
-            "Energy balance of every reading that a trip does not end; with ?include=energy_balance.",
+            "Energy balance of every reading that no trip ends; with ?include=energy_balance.",
             example=[],
         ),
     ] = UNSET

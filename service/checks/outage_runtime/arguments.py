@@ -86,8 +86,8 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         (C, 8, 3), ``age_years`` [year], ``start_fraction`` [1] (-1: not stated), ``start_second``
         [s], ``season_code`` (-1: not stated), ``target`` [s] (0: none), ``target_tier`` code,
         ``unit_power`` and ``unit_charge`` [W], ``curve`` (C, 3), ``control`` (C, 3) [1],
-        ``proportional`` flag. Flat rows by ``row_offsets`` (C + 1), flat windows by
-        ``window_offsets`` (R + 1).
+        ``proportional`` and ``life_support`` flags. Flat rows by ``row_offsets`` (C + 1), flat
+        windows by ``window_offsets`` (R + 1).
 
     Notes
     -----
@@ -134,6 +134,7 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         "curve": np.array([_curve(b) for b in batteries]),
         "control": np.array([_control(r) for r in requests]),
         "proportional": column([r.power_limit_rule == "proportional" for r in requests], np.bool_),
+        "life_support": column([any(row.life_support for row in some) for some in rows], np.bool_),
         "row_offsets": _offsets([len(some) for some in rows]),
         **_row_arrays([row for some in rows for row in some]),
     }

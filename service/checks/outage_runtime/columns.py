@@ -57,6 +57,7 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     asked = np.array([profile.asked_row for profile in profiles])
     found = _times(flat, run, cells.capacity.shape) | running_power(a, case_of, season, asked)
     found |= {"season": season, "limit": cells.limit, "asked_row": asked}
+    found["life_support"] = flat["life_support"]
     if lanes is TABLE:
         found |= _energies(run, profiles, cells, season)
         found["constant_load"] = _constant_load(flat, cells)

@@ -203,20 +203,20 @@ def _power_ranks(
 
 
 def _ranks(
-    request: OutageRuntimeRequest, columns: Arrays, row: int, rows: list[Row], reader: _Reader
+    request: OutageRuntimeRequest, columns: Arrays, row: int, reader: _Reader
 ) -> tuple[Floats, NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]:
     """Return times, the target's verdicts, the power's and the whole answer's, by season."""
     both = tier_times(columns, row, TIERS.index(request.target_tier or "critical"))
     target = (request.target_hours or 0.0) * HOUR
     found = target_verdicts(both, target, reader.triples)
     power = _power_ranks(request, columns, row, reader)
-    return both, found, power, _whole(found, power, any(r.life_support for r in rows))
+    return both, found, power, _whole(found, power, bool(columns["life_support"][row, 0]))
 
 
 def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement:
     """Return the case judged in the season that is worse for it: verdict first, then hours."""
     rows = rows_of(request.use)
-    both, target_ranks, power, ranks = _ranks(request, columns, row, rows, _FULL)
+    both, target_ranks, power, ranks = _ranks(request, columns, row, _FULL)
     typical, strict = LAYOUT.triples["base"].typical, LAYOUT.readings[2, 1, 0]
 
     def badness(season: int) -> tuple[int, float, float]:
@@ -230,6 +230,6 @@ def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement
 def verdict_ranks(requests: Sequence[OutageRuntimeRequest], columns: Arrays) -> list[int]:
     """Return the verdicts of many requests out of their ``verdict_columns``, in order."""
     return [
-        int(_ranks(request, columns, row, rows_of(request.use), _SHORT)[3][:, 0].min())
+        int(_ranks(request, columns, row, _SHORT)[3][:, 0].min())
         for row, request in enumerate(requests)
     ]

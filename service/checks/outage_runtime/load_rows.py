@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from service.checks.outage_runtime.request import DayProfileUse, LoadsUse, MonthlyUse
@@ -59,28 +59,52 @@ def _windows(stated: Sequence[Window] | None) -> tuple[tuple[float, float], ...]
 
 
 def _catalogue_row(stated: CatalogueLoad) -> Row:
-    known: Appliance = catalogue()[stated.appliance]
+    return _known_row(
+        stated.appliance,
+        stated.quantity,
+        stated.watts,
+        stated.hours_per_day,
+        stated.duty,
+        _windows(stated.windows),
+        stated.tier,
+        stated.life_support,
+    )
+
+
+@lru_cache(maxsize=1024)
+def _known_row(
+    appliance: str,
+    quantity: int,
+    watts: float | None,
+    hours_per_day: float | None,
+    duty: float | None,
+    stated_windows: tuple[tuple[float, float], ...] | None,
+    tier: str | None,
+    life_support: bool | None,
+) -> Row:
+    """Return one row of the catalogue as stated; most requests name the same few."""
+    known: Appliance = catalogue()[appliance]
     seasons = {"all": (1.0, 1.0), "summer": (1.0, 0.0), "winter": (0.0, 1.0)}[known.season]
-    hours = known.hours_per_day if stated.hours_per_day is None else stated.hours_per_day
-    windows = _windows(stated.windows)
+    hours = known.hours_per_day if hours_per_day is None else hours_per_day
+    windows = stated_windows
     if windows is None:
         windows = known.windows if hours <= window_hours(known.windows) else _ALL_DAY
-    elif stated.hours_per_day is None:
+    elif hours_per_day is None:
         hours = min(hours, window_hours(windows))
     # A seasonal factor lengthens the use, never beyond the window it has to fit in.
     factor = min(known.season_factor_winter, window_hours(windows) / hours) if hours else 1.0
     return Row(
         name=known.name,
-        watts=_thrice(stated.watts, known.run_w_low, known.run_w_typ, known.run_w_high),
-        duty=_thrice(stated.duty, known.duty_low, known.duty_typ, known.duty_high),
+        watts=_thrice(watts, known.run_w_low, known.run_w_typ, known.run_w_high),
+        duty=_thrice(duty, known.duty_low, known.duty_typ, known.duty_high),
         hours=hours,
-        pieces=stated.quantity,
+        pieces=quantity,
         season=(seasons[0], seasons[1] * factor),
-        tier=TIERS.index(stated.tier or known.tier),
+        tier=TIERS.index(tier or known.tier),
         windows=windows,
-        askable=stated.watts is None,
+        askable=watts is None,
         always_on=known.always_on,
-        life_support=(known.life_support if stated.life_support is None else stated.life_support),
+        life_support=(known.life_support if life_support is None else life_support),
         starting_watts=known.total_start_w,
         appliance=known.id,
     )

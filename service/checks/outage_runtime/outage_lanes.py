@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -24,28 +26,37 @@ USUAL_CONTROL = (0.25, 0.50, 0.10)
 
 
 def profiles_of(a: Arrays) -> list[DayProfile]:
-    """Return the day of each case out of its flat rows [W, s]. Source: see `day_profile`."""
+    """Return the day of each case out of its flat rows [W, s]. Source: see `day_profile`.
+
+    Cases of the same rows share one day: reruns mostly differ in the battery.
+    """
+    known: dict[tuple[bytes, ...], DayProfile] = {}
     found = []
     offsets = a["row_offsets"].tolist()
     for first, last, code in zip(offsets, offsets[1:], a["season_code"].tolist(), strict=False):
-        rows = slice(first, last)
-        windows = a["window_offsets"][first : last + 1]
-        span = slice(int(windows[0]), int(windows[-1]))
-        found.append(
-            day_profile(
-                watts=a["row_watts"][rows],
-                duty=a["row_duty"][rows],
-                use_seconds=a["row_use_seconds"][rows],
-                pieces=a["row_pieces"][rows],
-                season=_admissible(a["row_season"][rows], code),
-                tier=a["row_tier"][rows],
-                askable=a["row_askable"][rows],
-                window_offsets=windows - windows[0],
-                window_start=a["window_start"][span],
-                window_end=a["window_end"][span],
-            )
-        )
+        rows = _rows(a, first, last, code)
+        key = tuple(values.tobytes() for values in rows.values())
+        if key not in known:
+            known[key] = day_profile(**rows)
+        found.append(known[key])
     return found
+
+
+def _rows(a: Arrays, first: int, last: int, code: int) -> dict[str, NDArray[Any]]:
+    windows = a["window_offsets"][first : last + 1]
+    span = slice(int(windows[0]), int(windows[-1]))
+    return {
+        "watts": a["row_watts"][first:last],
+        "duty": a["row_duty"][first:last],
+        "use_seconds": a["row_use_seconds"][first:last],
+        "pieces": a["row_pieces"][first:last],
+        "season": _admissible(a["row_season"][first:last], code),
+        "tier": a["row_tier"][first:last],
+        "askable": a["row_askable"][first:last],
+        "window_offsets": windows - windows[0],
+        "window_start": a["window_start"][span],
+        "window_end": a["window_end"][span],
+    }
 
 
 def _admissible(season: Floats, code: int) -> Floats:

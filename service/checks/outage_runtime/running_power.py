@@ -70,27 +70,45 @@ def running_power(a: Arrays, case_of: Ints, season: Ints, asked: Ints) -> dict[s
     Source: common practice, no source: always-on critical loads, the two largest others, the
     largest starting increment.
     """
-    found = {
-        "power_all_day": np.zeros((season.size, VARIANTS, 3)),
-        "power_one": np.zeros((season.size, VARIANTS, 3)),
-        "power_two": np.zeros((season.size, VARIANTS, 3)),
-        "power_rows": np.full((season.size, 2, 3), -1),
-        "power_start": np.zeros(season.size),
-    }
+    known: dict[tuple[bytes, ...], dict[str, Any]] = {}
     offsets = a["row_offsets"].tolist()
-    for case, whose in enumerate(case_of.tolist()):
+    cases = []
+    for whose, at, row in zip(case_of.tolist(), season.tolist(), asked.tolist(), strict=True):
         rows = slice(offsets[whose], offsets[whose + 1])
-        tier, pieces = a["row_tier"][rows], a["row_pieces"][rows]
-        watts, kept = _variants(a["row_watts"][rows], tier, int(asked[case]))
-        kept = kept & (a["row_season"][rows, season[case]] > 0)
-        base = kept & a["row_always_on"][rows] & (tier == 0)
-        all_day = ((watts * pieces[None, :, None]) * base[..., None]).sum(axis=1)
-        largest, of_rows = _two_largest(watts, kept & ~base, pieces)
-        found["power_all_day"][case] = all_day
-        found["power_one"][case] = all_day + largest[:, 0]
-        found["power_two"][case] = all_day + largest[:, 0] + largest[:, 1]
-        found["power_rows"][case] = of_rows[ALL]
-        extra = np.where(kept[ALL], a["row_starting_watts"][rows] - watts[ALL, :, 1], 0.0)
-        if extra.size and extra.max() > 0:
-            found["power_start"][case] = found["power_one"][case, ALL, 1] + extra.max()
-    return found
+        runs = a["row_season"][rows, at] > 0
+        read = [a[name][rows] for name in _READ]
+        key = (*(values.tobytes() for values in read), runs.tobytes(), bytes([row + 1]))
+        if key not in known:
+            watts, pieces, tier, always_on, starting = read
+            known[key] = _one_case(watts, pieces, tier, always_on, starting, runs, row)
+        cases.append(known[key])
+    return {name: np.array([case[name] for case in cases]) for name in cases[0]}
+
+
+_READ = ("row_watts", "row_pieces", "row_tier", "row_always_on", "row_starting_watts")
+
+
+def _one_case(
+    watts: Floats,
+    pieces: Floats,
+    tier: Ints,
+    always_on: NDArray[np.bool_],
+    starting: Floats,
+    runs: NDArray[np.bool_],
+    asked: int,
+) -> dict[str, Any]:
+    by_variant, kept = _variants(watts, tier, asked)
+    kept = kept & runs
+    base = kept & always_on & (tier == 0)
+    all_day = ((by_variant * pieces[None, :, None]) * base[..., None]).sum(axis=1)
+    largest, rows = _two_largest(by_variant, kept & ~base, pieces)
+    one = all_day + largest[:, 0]
+    extra = np.where(kept[ALL], starting - by_variant[ALL, :, 1], 0.0)
+    most = float(extra.max()) if extra.size else 0.0
+    return {
+        "power_all_day": all_day,
+        "power_one": one,
+        "power_two": one + largest[:, 1],
+        "power_rows": rows[ALL],
+        "power_start": one[ALL, 1] + most if most > 0 else 0.0,
+    }

@@ -196,4 +196,6 @@ def test_the_reference_comes_back_and_changes_nothing_else() -> None:
 
 def test_the_same_request_gives_the_same_bytes() -> None:
     body = dict(EDGES)["the whole catalogue"]
-    assert sent(body, "working", "series", "energy_balance") == sent(body, "working", "series", "energy_balance")
+    assert sent(body, "working", "series", "energy_balance") == sent(
+        body, "working", "series", "energy_balance"
+    )

@@ -34,7 +34,11 @@ def test_the_balance_of_every_reading_closes(seed: int) -> None:
 
 
 def test_the_random_requests_bring_balances_of_every_end() -> None:
-    ends = [one.end_kwh for seed in range(40) for one in balances(answered(drawn(seed), "energy_balance"))]
+    ends = [
+        one.end_kwh
+        for seed in range(40)
+        for one in balances(answered(drawn(seed), "energy_balance"))
+    ]
     assert len(ends) > 300
     assert any(end > 1 for end in ends)
     assert any(end < 1e-9 for end in ends)
