@@ -26,9 +26,13 @@ def _battery(**changed: object) -> Json:
     return {**BATTERY, **changed}
 
 
-_SMALL = _battery(energy={"kind": "usable", "kwh": 2})
+def _sized(kwh: float) -> Json:
+    return _battery(energy={"kind": "usable", "kwh": kwh})
+
+
+_SMALL = _sized(2)
 _WEAK = _battery(continuous_kw=0.1)
-_MIDDLING = _battery(energy={"kind": "usable", "kwh": 5})
+_MIDDLING = _sized(5)
 _UNKNOWN_POWER = _battery(continuous_kw=None)
 
 # By hand: the refrigerator takes 150 W x 0.33 = 49.5 W at any use, from the battery that over the
@@ -127,6 +131,38 @@ def test_a_conditional_candidate_names_its_conditions_and_no_other_does(
     for part in (answer, *answer["candidates"]):
         assert bool(part["conditions"]) == (verdict == "conditional")
         assert all(part["conditions"])
+
+
+def test_where_only_the_season_is_open_the_condition_names_it() -> None:
+    # In winter the heater may take 3.2 kW of 3 kW; in summer the cooling empties 5 kWh in 4.5 h.
+    heater = {"kind": "own", "name": "Heater", "watts": 2000, "watts_high": 3200}
+    evening = {"hours_per_day": 1, "windows": [{"start_hour": 18, "end_hour": 19}]}
+    cooling = {"kind": "own", "name": "Cooling", "watts": 900, "season": "summer"}
+    site = known_site(
+        wishes={"target_hours": 6, "loads": [{**heater, **evening, "season": "winter"}, cooling]},
+        candidates=[
+            {"id": "weak", "battery": {**_sized(60), "continuous_kw": 3}},
+            {"id": "small", "battery": _sized(5)},
+        ],
+    )
+    site["wishes"]["loads"][0]["tier"] = cooling["tier"] = "critical"
+    weak = assess(site)["candidates"][0]
+    assert assess(put(site, ("/wishes/season", "summer")))["candidates"][0]["verdict"] == "pass"
+    assert weak["verdict"] == "conditional"
+    assert "season" in " ".join(weak["conditions"])
+
+
+def test_where_facts_only_together_end_a_pass_the_condition_names_them() -> None:
+    # By hand: 48 h take 57 kWh nominal with the sump pump (525 W at high use), 18 kWh with the
+    # well pump (120 W), 69 kWh with both.
+    site = put(known_site(), ("/candidates/0/battery/energy/kwh", 62))
+    sump, well = ("/home/sump_pump", None), ("/home/well_pump", None)
+    assert [assess(put(site, one))["verdict"] for one in (sump, well)] == ["pass", "pass"]
+    answer = assess(put(site, sump, well))
+    assert answer["verdict"] == "conditional"
+    words = " ".join(answer["conditions"])
+    assert "sump pump" in words
+    assert "well pump" in words
 
 
 def test_a_unit_in_a_multi_family_building_is_undetermined() -> None:

@@ -13,6 +13,8 @@ from numpy.typing import NDArray
 from service.check import Arrays
 from service.checks.outage_runtime.cells import Cells, cells_of
 from service.checks.outage_runtime.day_profile import DayProfile
+from service.checks.outage_runtime.lane_inputs import HORIZON, lane_inputs, profiles_of
+from service.checks.outage_runtime.lane_times import LaneTimes, engine_run, run_lanes
 from service.checks.outage_runtime.lanes import (
     END_OF_WARRANTY,
     LAYOUT,
@@ -20,7 +22,6 @@ from service.checks.outage_runtime.lanes import (
     VERDICT_TABLE,
     LaneTable,
 )
-from service.checks.outage_runtime.outage_lanes import HORIZON, profiles_of, run_lanes
 from service.checks.outage_runtime.running_power import running_power
 from service.physics.constant_load import largest_constant_load
 from service.physics.outage_run import OutageRun
@@ -53,7 +54,7 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     by_case = profiles_of(a)
     profiles = [by_case[case] for case in case_of.tolist()]
     cells = cells_of(flat, lanes)
-    run = run_lanes(flat, profiles, cells, lanes, season)
+    run = run_lanes(lane_inputs(flat, profiles, cells, lanes, season))
     asked = np.array([profile.asked_row for profile in profiles])
     found = _times(flat, run, cells.capacity.shape) | running_power(a, case_of, season, asked)
     found |= {"season": season, "limit": cells.limit, "asked_row": asked}
@@ -70,34 +71,30 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     return shaped
 
 
-def _times(a: Arrays, run: OutageRun, shape: tuple[int, ...]) -> dict[str, Any]:
+def _times(a: Arrays, run: LaneTimes, shape: tuple[int, ...]) -> dict[str, Any]:
     horizon = np.maximum(a["target"], HORIZON)[:, None]
-    trips = run.overload & np.repeat(~a["proportional"], shape[1])
-    lost = np.where(run.first_down_seen, run.first_down, np.inf)
-    tripped = np.where(trips, run.first_overload, np.inf)
-    ended = np.minimum(lost, tripped).reshape(shape)
+    tripped = np.where(np.repeat(a["proportional"], shape[1]), np.inf, run.overload)
+    ended = np.minimum(run.down, tripped).reshape(shape)
     dark = np.minimum(ended, horizon)
-    off = np.where(run.tier_first_off_seen, run.tier_first_off, np.inf)
-    limited = np.where(run.first_power_limit_seen, run.first_power_limit, np.inf)
     return {
         "dark": dark,
         "at_least": ended >= horizon,
-        "by_power": (tripped < lost).reshape(shape) & (dark < horizon),
-        "normal_off": np.minimum(off[0].reshape(shape), dark),
-        "comfort_off": np.minimum(off[1].reshape(shape), dark),
-        "over_power": np.minimum(limited.reshape(shape), dark),
+        "by_power": (tripped < run.down).reshape(shape) & (dark < horizon),
+        "normal_off": np.minimum(run.normal_off.reshape(shape), dark),
+        "comfort_off": np.minimum(run.comfort_off.reshape(shape), dark),
+        "over_power": np.minimum(run.limited.reshape(shape), dark),
     }
 
 
 def _energies(
-    run: OutageRun, profiles: list[DayProfile], cells: Cells, season: Ints
+    run: LaneTimes, profiles: list[DayProfile], cells: Cells, season: Ints
 ) -> dict[str, Any]:
     shape = cells.capacity.shape
     pairs = list(zip(profiles, season.tolist(), strict=True))
     return {
         "start_energy": cells.start,
-        "served": run.served.sum(axis=0).reshape(shape),
-        "loss": run.conversion_loss.reshape(shape),
+        "served": run.served.reshape(shape),
+        "loss": run.loss.reshape(shape),
         "end_energy": run.end_energy.reshape(shape),
         "capacity": cells.capacity,
         "fixed": cells.fixed,
@@ -118,8 +115,8 @@ def _constant_load(a: Arrays, cells: Cells) -> Floats:
     )
 
 
-def traced(arrays: Arrays, season: int) -> OutageRun:
-    """Run one case once more with its course recorded, for time series.
+def traced(arrays: Arrays, season: int, lanes: list[int]) -> OutageRun:
+    """Run some lanes of one case once more with their course recorded, for time series.
 
     Parameters
     ----------
@@ -127,18 +124,21 @@ def traced(arrays: Arrays, season: int) -> OutageRun:
         What ``arguments`` returns for one request, SI.
     season : int
         0 summer, 1 winter.
+    lanes : list of int
+        Lane numbers as in ``lanes.LAYOUT``.
 
     Returns
     -------
     OutageRun
-        With traces [s, J]; lanes as in ``lanes.LAYOUT``.
+        With traces [s, J], the lanes in the order asked for.
 
     Notes
     -----
     Source: the step rule of the outage engine.
     """
     profiles, cells = profiles_of(arrays), cells_of(arrays, TABLE)
-    return run_lanes(arrays, profiles, cells, TABLE, np.array([season]), trace=True)
+    inputs = lane_inputs(arrays, profiles, cells, TABLE, np.array([season]))
+    return engine_run(inputs, np.array(lanes), trace=True)
 
 
 def _season_matters(a: Arrays) -> bool:

@@ -7,7 +7,7 @@ import numpy as np
 from service.checks.outage_runtime.answer import OutageRuntimeAnswer
 from service.checks.outage_runtime.arguments import SEASONS, arguments
 from service.checks.outage_runtime.from_site import from_site
-from service.checks.outage_runtime.outage_lanes import profiles_of
+from service.checks.outage_runtime.lane_inputs import profiles_of
 from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
 from service.checks.outage_runtime.running_power import ALL, running_power
 from service.facts import Battery, Candidate, Site, UsableEnergy

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from service.checks.outage_runtime.judgement import HOUR, Judgement
+from service.checks.outage_runtime.lane_inputs import HORIZON
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
-from service.checks.outage_runtime.outage_lanes import HORIZON
 from service.checks.outage_runtime.power_finding import spoken
 from service.checks.outage_runtime.wording import hours
 from service.findings import AskBy, Assumption, Question

@@ -13,19 +13,20 @@ _KWH = 3.6e6
 
 def series(case: Judgement) -> list[Series]:
     """Return the stored energy of the lowest, the typical and the highest reading."""
-    run = traced(arguments([case.request]), int(case.of("season")))
     lines = {
         "low": (LAYOUT.readings[2, END_OF_WARRANTY, 0], "high use, end of warranty"),
         "typical": (LAYOUT.triples["base"].typical, "typical use, now"),
         "high": (LAYOUT.readings[0, NOW, 1], "low use, now, from full"),
     }
+    numbers = [lane for lane, _ in lines.values()]
+    run = traced(arguments([case.request]), int(case.of("season")), numbers)
     found = []
-    for name, (lane, words) in lines.items():
+    for place, (name, (lane, words)) in enumerate(lines.items()):
         x: list[float] = []
         y: list[float] = []
         dark = float(case.of("dark")[lane])
         for time, energy in zip(run.trace_time, run.trace_energy, strict=True):
-            point = (float(time[lane]) / HOUR, float(energy[lane]) / _KWH)
+            point = (float(time[place]) / HOUR, float(energy[place]) / _KWH)
             if point[0] > dark / HOUR:
                 break
             if not x or point != (x[-1], y[-1]):

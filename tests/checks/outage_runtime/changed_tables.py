@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from unittest.mock import patch
 
+from service.checks.outage_runtime import load_rows
 from service.published import appliances, class_day_shapes, loader, outage_defaults
 from service.published.table import Table
 
@@ -15,6 +16,8 @@ _KEPT = (
     appliances.catalogue,
     outage_defaults.outage_defaults,
     class_day_shapes._shapes,
+    load_rows._known_row,
+    load_rows._cited,
 )
 
 

@@ -1,7 +1,8 @@
-"""The load side of every lane, and the one call of the outage engine."""
+"""What the lanes of a request run on: the chosen loads through the day, each from its own hour."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -12,8 +13,6 @@ from service.checks.outage_runtime.cells import Cells
 from service.checks.outage_runtime.day_profile import DAY, DayProfile, day_profile
 from service.checks.outage_runtime.lanes import CONTROL_NONE, CONTROL_USUAL, LaneTable
 from service.checks.outage_runtime.schedule import padded_days, walk
-from service.physics.outage_engine import simulate_outage
-from service.physics.outage_run import OutageRun
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -75,43 +74,45 @@ def _control(control: Floats, lanes: LaneTable) -> tuple[Floats, Floats, Floats,
     return chosen[..., 0], chosen[..., 1], chosen[..., 2], works
 
 
-def _loads(
-    power: Floats,
-    lanes: LaneTable,
-    interval: Ints,
-    walk_of: Ints,
-    season: Ints,
-    works: NDArray[np.bool_],
-) -> Floats:
-    """Return the load of every lane, shape (T, 3, C * L) [W].
+@dataclass(frozen=True, slots=True)
+class LaneInputs:
+    """Everything that the lanes of C cases run on, in the flat order C * L.
 
-    Without load control nothing is shed by itself: every kept tier hangs on the bus like the
-    critical one.
+    ``power`` (C, 6, 2, 3, M) [W] is looked up through case, variant and season of a lane; a lane
+    walks through the columns of ``duration`` [s] and ``interval`` that ``walk_of`` names.
     """
-    cases = power.shape[0]
-    case = np.repeat(np.arange(cases), lanes.use.size)
-    variant, off = np.tile(lanes.use, cases), np.tile(lanes.tiers_off, cases)
-    by_lane = power[case, variant, season[case]]
-    by_lane[:, 2] *= (off < 1)[:, None]
-    by_lane[:, 1] *= (off < 2)[:, None]
-    whole = by_lane.sum(axis=1)
-    controlled = works.reshape(-1)[:, None]
-    by_lane[:, 0] = np.where(controlled, by_lane[:, 0], whole)
-    by_lane[:, 1:] *= controlled[:, None, :]
-    lane = np.arange(case.size)
-    gathered = by_lane[lane[None, :], :, interval[:, walk_of]]
-    return np.ascontiguousarray(gathered.transpose(0, 2, 1))
+
+    cells: Cells
+    power: Floats
+    case: Ints
+    variant: Ints
+    season: Ints
+    tiers_off: Ints
+    duration: Floats
+    interval: Ints
+    walk_of: Ints
+    shed: Floats
+    back: Floats
+    controlled: NDArray[np.bool_]
+    proportional: NDArray[np.bool_]
+
+    def tiers(self, at: Ints) -> Floats:
+        """Return the power of some lanes' tiers through the day, shape (N, 3, M) [W]."""
+        found = self.power[self.case[at], self.variant[at], self.season[at]]
+        off = self.tiers_off[at]
+        found[:, 2] *= (off < 1)[:, None]
+        found[:, 1] *= (off < 2)[:, None]
+        return found
+
+    def cell(self, name: str, at: Ints) -> Floats:
+        """Return one field of the battery side of some lanes."""
+        return np.asarray(getattr(self.cells, name).reshape(-1)[at])
 
 
-def run_lanes(
-    a: Arrays,
-    profiles: list[DayProfile],
-    cells: Cells,
-    lanes: LaneTable,
-    season: Ints,
-    trace: bool = False,
-) -> OutageRun:
-    """Run C cases in L lanes each, case by case in the flat order C * L.
+def lane_inputs(
+    a: Arrays, profiles: list[DayProfile], cells: Cells, lanes: LaneTable, season: Ints
+) -> LaneInputs:
+    """Return what the lanes of C cases run on.
 
     Parameters
     ----------
@@ -124,12 +125,10 @@ def run_lanes(
     lanes : LaneTable
     season : ndarray of int, shape (C,)
         0 summer, 1 winter.
-    trace : bool
-        Whether the course is recorded.
 
     Notes
     -----
-    Source: the step rule of the outage engine.
+    Source: derived, own arrangement.
     """
     cases, count = cells.capacity.shape
     edges, power = padded_days(profiles)
@@ -141,27 +140,23 @@ def run_lanes(
         np.repeat(np.maximum(a["target"], HORIZON), hours.size),
         _days_needed(a, profiles, cells),
     )
-    walk_of = (np.arange(cases)[:, None] * hours.size + hour_of[None, :]).reshape(-1)
     normal, comfort, hysteresis, works = _control(a["control"], lanes)
-    shed = np.stack([normal, comfort]) * cells.capacity
-    shed = np.maximum(np.where(works, shed, cells.floor), cells.floor)
-    back = np.where(works, hysteresis, 1.0) * cells.capacity
-    return simulate_outage(
-        duration=duration[:, walk_of],
-        load=_loads(power, lanes, interval, walk_of, season, works),
-        capacity=cells.capacity.reshape(-1),
-        start_energy=cells.start.reshape(-1),
-        floor=cells.floor.reshape(-1),
-        discharge_fixed=cells.fixed.reshape(-1),
-        discharge_linear=cells.linear.reshape(-1),
-        discharge_square=cells.square.reshape(-1),
-        charge_efficiency=cells.efficiency.reshape(-1),
-        discharge_limit=cells.limit.reshape(-1),
-        charge_limit=cells.charge.reshape(-1),
-        shed_at=shed.reshape(2, -1),
-        restore_at=(shed + back).reshape(2, -1),
-        power_limit_rule=np.repeat(a["proportional"].astype(np.int64), count),
-        trace=trace,
+    shed = np.maximum(np.stack([normal, comfort]) * cells.capacity, cells.floor)
+    sheddable = np.array([bool(profile.power[:, :, 1:].any()) for profile in profiles])
+    return LaneInputs(
+        cells=cells,
+        power=power,
+        case=np.repeat(np.arange(cases), count),
+        variant=np.tile(lanes.use, cases),
+        season=np.repeat(season, count),
+        tiers_off=np.tile(lanes.tiers_off, cases),
+        duration=duration,
+        interval=interval,
+        walk_of=(np.arange(cases)[:, None] * hours.size + hour_of[None, :]).reshape(-1),
+        shed=shed.reshape(2, -1),
+        back=(hysteresis * cells.capacity).reshape(-1),
+        controlled=(works & sheddable[:, None]).reshape(-1),
+        proportional=np.repeat(a["proportional"], count),
     )
 
 
