@@ -184,7 +184,12 @@ class Assessment:
             for fact, verdicts in zip(facts, found, strict=True)
             if verdicts[place] is not Verdict.PASS
         ]
-        return "what was assumed is confirmed: " + ", ".join(doubted or ["the open facts"])
+        # Facts that only together take the pass away, or the season alone: name them all.
+        named = doubted or [*(fact.label for fact in facts), *self._open_season(plain)]
+        return "what was assumed is confirmed: " + ", ".join(named)
+
+    def _open_season(self, plain: SiteAssessmentRequest) -> list[str]:
+        return ["the season"] if plain.wishes.season is None else []
 
     def _without(self, candidates: Sequence[CandidateAnswer]) -> list[Finding]:
         if candidates:

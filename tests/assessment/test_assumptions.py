@@ -9,6 +9,8 @@ from tests.assessment.sites import Json, asked, assess, assumed, hours, known_si
 
 _EVERY_LEAD = pytest.mark.parametrize("site", LEADS.values(), ids=LEADS)
 
+_SEASONS = ("summer", "winter")
+
 
 def _filled(site: Json) -> tuple[Json, Json]:
     answer = assess(site)
@@ -84,3 +86,31 @@ def test_a_permit_date_that_was_not_stated_is_the_releases_and_listed() -> None:
     assert [(a["pointer"], a["value"]) for a in assess(site)["assumptions"]] == [
         ("/permit_date", "2026-11-01")
     ]
+
+
+def test_a_reserve_that_nobody_stated_is_assumed_once_for_all_candidates() -> None:
+    answer = assess(LEADS["two candidates"])
+    found = [a for a in answer["assumptions"] if a["pointer"].endswith("/reserve_percent")]
+    assert [(a["pointer"], a["range"]) for a in found] == [
+        ("/equipment/reserve_percent", [0.0, 100.0])
+    ]
+    assert "/equipment/reserve_percent" in asked(answer)
+
+
+def test_a_candidates_own_reserve_goes_before_that_of_the_equipment() -> None:
+    site = known_site()
+    stated = hours(assess(site)["candidates"][0])
+    pointer = "/equipment/reserve_percent"
+    assert hours(assess(put(site, (pointer, 5)))["candidates"][0]) == stated
+
+
+@pytest.mark.parametrize("worse", _SEASONS)
+def test_a_season_that_was_not_stated_is_the_worse_one(worse: str) -> None:
+    always = {"kind": "own", "name": "Pump", "watts": 50}
+    at_times = {"kind": "own", "name": "Fan", "watts": 100, "season": worse}
+    site = known_site(wishes={"loads": [always, at_times], "target_hours": 24})
+    answer = assess(site)
+    found = {s: hours(assess(put(site, ("/wishes/season", s)))["candidates"][0]) for s in _SEASONS}
+    assert dict(assumed(answer))["/wishes/season"] == worse
+    assert hours(answer["candidates"][0]) == found[worse]
+    assert found[worse]["hours-low"] == min(one["hours-low"] for one in found.values())

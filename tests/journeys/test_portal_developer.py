@@ -64,8 +64,6 @@ def test_a_reference_is_echoed_and_changes_no_digest(client: Client, path: str, 
 def test_another_fact_changes_the_digest(client: Client, path: str, body: Json) -> None:
     other = json.loads(json.dumps(body).replace('"target_hours": 24', '"target_hours": 23'))
     plain = _post(client, path, body)
-    if "wishes" in body:
-        other = {**body, "wishes": {**body["wishes"], "target_hours": 23}}
     assert _post(client, path, other).headers[_DIGEST] != plain.headers[_DIGEST]
 
 

@@ -8,6 +8,7 @@ import msgspec
 import pytest
 
 from tests.assessment.leads import LEADS
+from tests.assessment.sites import assumed, put
 from tests.journeys.conftest import Client, Json
 
 _JSON, _PACKED = "application/json", "application/vnd.msgpack"
@@ -38,8 +39,6 @@ def test_an_answer_says_the_same_in_either_form_to_a_request_in_either_form(
 
 
 def test_what_was_assumed_can_be_packed_and_sent_back(client: Client) -> None:
-    from tests.assessment.sites import assumed, put
-
     lead = LEADS["a refrigerator"]
     answer, _ = _post(client, lead, _PACKED, _PACKED)
     filled, _ = _post(client, put(lead, *assumed(answer)), _PACKED, _PACKED)

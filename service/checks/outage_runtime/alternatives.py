@@ -23,9 +23,6 @@ from service.findings import Alternative
 def _alternative(
     case: Judgement, name: str, identifier: str, reading: str, tail: str = ""
 ) -> Alternative:
-    triple = LAYOUT.triples[name]
-    base = LAYOUT.triples["base"]
-    times = case.times()
     rank = case.rank(name)
     return Alternative(
         id=identifier,
@@ -33,10 +30,15 @@ def _alternative(
         verdict=VERDICTS[rank],
         flips_verdict=rank != case.rank(),
         statement=(
-            f"Typical use, now: {hours(float(times[triple.typical]))} instead of "
-            f"{hours(float(times[base.typical]))}.{tail}"
+            f"Typical use, now: {_typical(case, name)} instead of {_typical(case, 'base')}.{tail}"
         ),
     )
+
+
+def _typical(case: Judgement, name: str) -> str:
+    """Return the typical hours of a triple in words."""
+    lane = LAYOUT.triples[name].typical
+    return hours(float(case.times()[lane]), bool(case.of("at_least")[lane]))
 
 
 def _of_size(case: Judgement) -> Iterator[Alternative]:
@@ -56,13 +58,14 @@ def _of_size(case: Judgement) -> Iterator[Alternative]:
 def _of_charge(case: Judgement) -> Iterator[Alternative]:
     battery = case.request.battery
     base = LAYOUT.triples["base"]
-    yield _alternative(
-        case,
-        "from-full",
-        "from-full",
-        "Had the battery been full when the outage starts.",
-        " An outage does not wait for a full battery.",
-    )
+    if 100.0 not in (battery.start_charge_percent, battery.reserve_percent):
+        yield _alternative(
+            case,
+            "from-full",
+            "from-full",
+            "Had the battery been full when the outage starts.",
+            " An outage does not wait for a full battery.",
+        )
     if battery.start_charge_percent is None:
         reserve = pick(battery.reserve_percent, "reserve_percent").value
         freed = min(RESERVE_STEP, reserve / 100) * float(case.of("capacity")[base.typical])
@@ -77,9 +80,11 @@ def _of_charge(case: Judgement) -> Iterator[Alternative]:
 
 def _of_reading(case: Judgement) -> Iterator[Alternative]:
     hour = case.worst_hour()
-    yield _alternative(
-        case, f"hour/{hour}", "worst-start-hour", f"With the outage starting at {hour:02d}:00."
-    )
+    name = f"hour/{hour}"
+    if case.rank(name) != case.rank() or _typical(case, name) != _typical(case, "base"):
+        yield _alternative(
+            case, name, "worst-start-hour", f"With the outage starting at {hour:02d}:00."
+        )
     if case.request.load_control is not None and case.sheddable:
         yield _alternative(
             case, "no-load-control", "no-load-control", "Without load control: nothing is shed."

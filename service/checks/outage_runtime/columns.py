@@ -59,6 +59,8 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     found = _times(flat, run, cells.capacity.shape) | running_power(a, case_of, season, asked)
     found |= {"season": season, "limit": cells.limit, "asked_row": asked}
     found["life_support"] = flat["life_support"]
+    pairs = zip(profiles, season.tolist(), strict=True)
+    found["nothing_runs"] = np.array([profile.energy[2, s] <= 0.0 for profile, s in pairs])
     if lanes is TABLE:
         found |= _energies(run, profiles, cells, season)
         found["constant_load"] = _constant_load(flat, cells)

@@ -157,7 +157,9 @@ class Judgement:
         """Return the verdict for another target [s] or another lowest tier."""
         times = tier_times(self.columns, self.row, tier)
         found = _whole(
-            target_verdicts(times, target, _FULL.triples), self.power_ranks, self.life_support
+            target_verdicts(times, target, _FULL.triples),
+            self.power_ranks,
+            _best(self.columns, self.row),
         )
         return int(found[:, _AT["base"]].min())
 
@@ -169,7 +171,7 @@ class Judgement:
             columns["power_one"][self.row, :, ALL], columns["power_two"][self.row, :, ALL], limit
         )
         base = self.target_ranks[:, _AT["base"]]
-        return int(_whole(base[:, None], power[:, None], self.life_support).min())
+        return int(_whole(base[:, None], power[:, None], _best(columns, self.row)).min())
 
     def worst_hour(self) -> int:
         """Return the start hour with the worst verdict, the shortest typical time among those."""
@@ -182,11 +184,17 @@ class Judgement:
         return min(range(24), key=badness)
 
 
+def _best(columns: Arrays, row: int) -> NDArray[np.int64]:
+    """Return the best verdict that either season may have, shape (2, 1)."""
+    found = np.where(columns["life_support"][row], CONDITIONAL, PASS)
+    return np.asarray(np.where(columns["nothing_runs"][row], UNDETERMINED, found))[:, None]
+
+
 def _whole(
-    target: NDArray[np.int64], power: NDArray[np.int64], life_support: bool
+    target: NDArray[np.int64], power: NDArray[np.int64], best: NDArray[np.int64]
 ) -> NDArray[np.int64]:
     """Return the verdicts of the whole answer: the worst of its rules."""
-    return np.asarray(np.minimum(np.minimum(target, power), CONDITIONAL if life_support else PASS))
+    return np.asarray(np.minimum(np.minimum(target, power), best))
 
 
 def _power_ranks(
@@ -210,7 +218,7 @@ def _ranks(
     target = (request.target_hours or 0.0) * HOUR
     found = target_verdicts(both, target, reader.triples)
     power = _power_ranks(request, columns, row, reader)
-    return both, found, power, _whole(found, power, bool(columns["life_support"][row, 0]))
+    return both, found, power, _whole(found, power, _best(columns, row))
 
 
 def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement:

@@ -67,9 +67,10 @@ def summary(case: Judgement) -> str:
     open_conditions = conditions(case) if case.rank() == CONDITIONAL else []
     if open_conditions:
         text += " It holds only if " + "; and ".join(open_conditions) + "."
-    elif case.rank() == FAIL and case.target:
-        aim = stated_hours(case.target)
-        text += f" That is short of the {aim} asked for, or asks too much power."
+    elif case.target_rank == FAIL:
+        text += f" That is short of the {stated_hours(case.target)} asked for."
+    elif case.power_rank == FAIL:
+        text += " The loads ask for more power than the battery gives."
     elif case.rank() != PASS:
         text += " Open questions have to be answered before this can be relied on."
     return text

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
+from service.checks.outage_runtime.load_rows import TIERS
 from service.checks.outage_runtime.power_finding import power_condition, power_finding
 from service.checks.outage_runtime.verdict import (
     CONDITIONAL,
@@ -82,7 +83,7 @@ def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
     times = case.times()
     strict = float(times[LAYOUT.readings[2, END_OF_WARRANTY, 0]])
     best = float(times[base.relaxed_default])
-    tier = case.request.target_tier or "critical"
+    tier = TIERS[case.tier] if case.has_control else "chosen"
     if not case.target:
         return Finding(
             rule="no-criterion-stated",
@@ -135,7 +136,16 @@ def _medical(case: Judgement) -> Iterator[Finding]:
         )
 
 
+def _nothing(case: Judgement) -> Iterator[Finding]:
+    if bool(case.of("nothing_runs")):
+        yield Finding(
+            rule="nothing-to-run",
+            verdict=Verdict.UNDETERMINED,
+            statement="No chosen load draws anything in this season, so nothing is held.",
+        )
+
+
 def findings(case: Judgement, assumed: list[Assumption]) -> list[Finding]:
     """Return the findings of the case, the worst first."""
-    found = [_target(case, assumed), power_finding(case), *_medical(case)]
+    found = [_target(case, assumed), power_finding(case), *_medical(case), *_nothing(case)]
     return sorted(found, key=lambda finding: VERDICTS.index(finding.verdict))
