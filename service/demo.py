@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import os
 import select
 import subprocess
@@ -121,10 +122,20 @@ def _print(address: str, lead: dict[str, Any], digest: str, answer: dict[str, An
     print(f"Answer-Digest: {digest}", flush=True)
 
 
+def _shown(figure: dict[str, Any]) -> str:
+    """Return hours as they may be promised: rounded down, and said to be a floor where they are."""
+    least = "at least " if figure["at_least"] else ""
+    return f"{least}{math.floor(figure['value'] * 10 + 1e-6) / 10:g} {figure['unit']}"
+
+
 def _print_candidate(candidate: dict[str, Any]) -> None:
     print(f"\nCandidate {candidate['id']}: {candidate['verdict']}")
+    for condition in candidate["conditions"]:
+        print(_wrapped(f"Subject to: {condition}."))
+    for reason in candidate["because"]:
+        print(_wrapped(f"{reason[0].upper()}{reason[1:]}."))
     for check in candidate["checks"]:
-        figures = "; ".join(f"{f['label']}: {f['value']:g} {f['unit']}" for f in check["figures"])
+        figures = "; ".join(f"{f['label']}: {_shown(f)}" for f in check["figures"])
         print(_wrapped(f"{check['check']} ({check['verdict']}). {figures}."))
         for finding in check["findings"]:
             print(_wrapped(f"{finding['verdict']}: {finding['statement']}", "    "))

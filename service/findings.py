@@ -114,7 +114,7 @@ class Assumption(Struct, kw_only=True, forbid_unknown_fields=True):
         out("as the field", "The value used.", example=20.0, decimals=6),
     ]
     range: Annotated[
-        list[float | str] | None,
+        list[float | str | bool] | None,
         out(
             "as the field",
             "Low and high end, or the choices, a pass had to hold over; null: none.",
@@ -151,7 +151,7 @@ class Question(Struct, kw_only=True, forbid_unknown_fields=True):
         said("Whether a value of the fact's range changes the verdict, by rerun.", example=True),
     ]
     range: Annotated[
-        list[float | str] | None,
+        list[float | str | bool] | None,
         out(
             "as the field",
             "Values tried in the reruns; null: the field was not tried.",
@@ -245,6 +245,9 @@ class Figure(Struct, kw_only=True, forbid_unknown_fields=True):
     label: Annotated[str, said("What it is.", example="Hours at typical use, now")]
     value: Annotated[float, out("in `unit`", "The number.", example=14.2, decimals=3)]
     unit: Annotated[str, said("Its unit.", example="h")]
+    at_least: Annotated[
+        bool, said("Whether it is a floor: the simulation ended before.", example=False)
+    ] = False
 
 
 #: Stands in every answer that works something out.

@@ -36,6 +36,13 @@ class CandidateAnswer(Struct, kw_only=True, forbid_unknown_fields=True):
             example="conditional",
         ),
     ]
+    because: Annotated[
+        list[str],
+        said(
+            "Which values of open facts take the verdict below that of its checks.",
+            example=["undetermined if the medical equipment is oxygen"],
+        ),
+    ]
     conditions: Annotated[
         list[str],
         said("What must be so for it to hold.", example=["it is full when the outage starts"]),

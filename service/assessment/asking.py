@@ -10,7 +10,7 @@ from service.assessment.answer import Round
 from service.assessment.open_facts import OpenFact, declared_facts
 from service.assessment.pointers import filled, mapped
 from service.assessment.request import SiteAssessmentRequest
-from service.assessment.reruns import Reruns, Variant, candidate_verdicts
+from service.assessment.reruns import Reruns, Variant, candidate_verdicts, said
 from service.check import FromSite
 from service.findings import Answer, AskBy, Assumption, Question, Verdict, best
 
@@ -48,18 +48,14 @@ def of_facts(facts: Sequence[OpenFact]) -> Iterator[Question]:
             ask_by=AskBy(fact.asked["x-ask-by"]),
             can_change_verdict=False,
             range=fact.range,
-            why=f"{_said(fact.value)} stands in; it may be {_choices(fact.values)}.",
+            why=f"Assumed: {said(fact.value)}. It may be {_choices(fact.values)}.",
         )
 
 
-def _said(value: Any) -> str:
-    return f"{value:g}" if isinstance(value, float) else str(value).replace("_", " ")
-
-
 def _choices(values: Sequence[Any]) -> str:
-    words = [_said(value) for value in values]
+    words = [said(value) for value in values]
     if isinstance(values[0], float):
-        return f"{_said(min(values))} to {_said(max(values))}"
+        return f"{said(min(values))} to {said(max(values))}"
     return ", ".join(words[:-1]) + " or " + words[-1] if len(words) > 1 else words[0]
 
 
@@ -145,7 +141,12 @@ def ranked(
     found = candidate_verdicts(reruns, variants, stand)
     for question, verdicts in zip(owners, found, strict=True):
         question.can_change_verdict |= best(verdicts) is not best(stand)
-    return sorted(asked, key=lambda question: not question.can_change_verdict)
+    return sorted(asked, key=_urgency)
+
+
+def _urgency(question: Question) -> tuple[bool, bool]:
+    """Return the order of asking: whose health depends on it, then what decides."""
+    return question.pointer != "/home/medical_equipment", not question.can_change_verdict
 
 
 def _owner(pointer: str) -> int | None:

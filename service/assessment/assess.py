@@ -17,12 +17,23 @@ from service.assessment.asking import (
     unknown_fields,
 )
 from service.assessment.merging import merged_assumptions, merged_cautions, merged_sources
-from service.assessment.open_facts import SEASON, OpenFact, open_season, resolve
+from service.assessment.open_facts import (
+    ESSENTIAL_SET_POINTER,
+    SEASON,
+    OpenFact,
+    open_season,
+    resolve,
+)
 from service.assessment.place import assumed_date, basis
 from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
-from service.assessment.reruns import Reruns, Variant, candidate_verdicts
-from service.assessment.site_rules import site_findings, site_verdict
+from service.assessment.reruns import (
+    Reruns,
+    Variant,
+    candidate_verdicts,
+    described_scenarios,
+)
+from service.assessment.site_rules import site_findings
 from service.assessment.wording import best_candidate, body, summary
 from service.check import Check, FromSite
 from service.findings import (
@@ -34,7 +45,6 @@ from service.findings import (
     best,
     headline,
     rank,
-    worst,
     worst_first,
 )
 
@@ -45,6 +55,37 @@ _UNCHECKED = Caution(
         "motor starting, wiring, clearances, the service panel or the cost, is not decided here."
     ),
 )
+
+
+_MEDICAL = Caution(
+    id="medical-not-asked",
+    text=(
+        "Whether anybody in the home depends on powered medical equipment is not known: ask before "
+        "anything is signed."
+    ),
+)
+
+
+def _medical(facts: Sequence[OpenFact]) -> list[Caution]:
+    return [_MEDICAL] if any(f.pointer == "/home/medical_equipment" for f in facts) else []
+
+
+def _unnamed(facts: Sequence[OpenFact]) -> list[Finding]:
+    if all(fact.pointer != ESSENTIAL_SET_POINTER for fact in facts):
+        return []
+    return [
+        Finding(
+            rule="loads-not-named",
+            verdict=Verdict.UNDETERMINED,
+            statement="Nobody has named the loads that are wanted; a usual set stands in, and "
+            "nothing is decided for it.",
+        )
+    ]
+
+
+def _named(plain: SiteAssessmentRequest) -> bool:
+    """Return whether loads were named, so that it is not the whole bill that is counted."""
+    return bool(plain.wishes.loads or plain.wishes.essential_set)
 
 
 @dataclass(slots=True)
@@ -89,16 +130,21 @@ class Assessment:
         return SiteAssessmentAnswer(
             verdict=verdict,
             headline=headline(
-                verdict, chosen.conditions if chosen else [], body(chosen, needs), questions
+                verdict,
+                chosen.conditions if chosen else [],
+                body(chosen, needs, _named(plain), [*site_findings(plain), *_unnamed(facts)]),
+                questions,
             ),
-            summary=summary(verdict, chosen, needs),
+            summary=summary(verdict, chosen, needs, named=_named(plain)),
             conditions=chosen.conditions if chosen and verdict is Verdict.CONDITIONAL else [],
-            findings=worst_first([*site_findings(plain), *self._without(candidates)]),
+            findings=worst_first(
+                [*site_findings(plain), *_unnamed(facts), *self._without(candidates)]
+            ),
             alternatives=[],
             assumptions=assumptions,
             questions=questions,
             cautions=merged_cautions(
-                [one for one, _ in answered], [ESTIMATE_NOT_DESIGN, _UNCHECKED]
+                [one for one, _ in answered], [ESTIMATE_NOT_DESIGN, _UNCHECKED, *_medical(facts)]
             ),
             sources=merged_sources([one for one, _ in answered], []),
             basis=basis(self.request),
@@ -151,15 +197,14 @@ class Assessment:
         answered: Sequence[tuple[Answered, Check]],
     ) -> CandidateAnswer:
         mine = [(one, check) for one, check in answered if one.candidate == place]
-        own = [(one.answer, check) for one, check in mine if one.answer]
-        stands = worst([site_verdict(plain), *(answer.verdict for answer, _ in own)])
-        conditions = [c for answer, _ in own for c in answer.conditions]
-        if verdict is Verdict.CONDITIONAL and stands is Verdict.PASS:
-            conditions.append(self._doubt(plain, facts, place))
+        made = [(one.answer, check) for one, check in mine if one.answer]
+        described = described_scenarios(plain, facts)
+        conditional = verdict is Verdict.CONDITIONAL
         return CandidateAnswer(
             id=(plain.candidates or [])[place].id,
             verdict=verdict,
-            conditions=conditions if verdict is Verdict.CONDITIONAL else [],
+            because=self.reruns.because(described, place),
+            conditions=self.reruns.conditions(described, place) if conditional else [],
             checks=[
                 CheckSummary(
                     check=check.id,
@@ -169,27 +214,10 @@ class Assessment:
                     alternatives=answer.alternatives,
                     figures=check.figures(answer),
                 )
-                for answer, check in own
+                for answer, check in made
             ]
             + [_not_made(check, one.made) for one, check in mine if not one.answer],
         )
-
-    def _doubt(self, plain: SiteAssessmentRequest, facts: Sequence[OpenFact], place: int) -> str:
-        """Return the open facts that keep a candidate from passing, as a condition."""
-        alone = [Variant(plain, [fact], place) for fact in facts]
-        stand = [Verdict.PASS] * len(plain.candidates or [])
-        found = candidate_verdicts(self.reruns, alone, stand)
-        doubted = [
-            fact.label
-            for fact, verdicts in zip(facts, found, strict=True)
-            if verdicts[place] is not Verdict.PASS
-        ]
-        # Facts that only together take the pass away, or the season alone: name them all.
-        named = doubted or [*(fact.label for fact in facts), *self._open_season(plain)]
-        return "what was assumed is confirmed: " + ", ".join(named)
-
-    def _open_season(self, plain: SiteAssessmentRequest) -> list[str]:
-        return ["the season"] if plain.wishes.season is None else []
 
     def _without(self, candidates: Sequence[CandidateAnswer]) -> list[Finding]:
         if candidates:

@@ -5,14 +5,14 @@ Standing: common practice, no source. The last value is the one that asks most o
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 
 class FactDefault(NamedTuple):
     """The value used while a fact is open, and every value it may have, the hardest last."""
 
-    value: str
-    values: tuple[str, ...]
+    value: Any
+    values: tuple[Any, ...]
     reason: str
 
 
@@ -29,6 +29,9 @@ FACT_DEFAULTS: dict[str, FactDefault] = {
     ),
     "/home/well_pump": FactDefault(
         "none", ("none", "v120", "v240"), "None was mentioned; 240 V until said otherwise."
+    ),
+    "/home/well_pump_watts": FactDefault(
+        1000.0, (700.0, 2600.0), "A pump of half a horsepower; deep wells take up to two and more."
     ),
     "/home/sump_pump": FactDefault("none", ("none", "one"), "None was mentioned."),
     "/home/internet": FactDefault(

@@ -16,7 +16,24 @@ from service.assessment.request import SiteAssessmentRequest
 from service.facts import Equipment, FactCoarse, FactOneOf, FactRange, FactUnknown, Home
 
 #: Facts of which the higher end asks more of a battery; of the others the lower one does.
-_HIGHER_IS_HARDER = {"/home/monthly_kwh"}
+_HIGHER_IS_HARDER = {"/home/monthly_kwh", "/home/well_pump_watts"}
+
+
+#: Every site fact in a few words.
+LABELS = {
+    "/home/type": "the kind of home",
+    "/home/monthly_kwh": "the energy of a month",
+    "/home/medical_equipment": "the medical equipment",
+    "/home/well_pump": "the well pump",
+    "/home/well_pump_watts": "the well pump's power",
+    "/home/sump_pump": "the sump pump",
+    "/home/internet": "the internet",
+    "/equipment/reserve_percent": "the charge kept for outages",
+    "/wishes/essential_set": "the loads that are wanted",
+    "/wishes/season": "the season",
+}
+PUMP_WATTS = "/home/well_pump_watts"
+ESSENTIAL_SET_POINTER = "/wishes/essential_set"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,9 +53,7 @@ class OpenFact:
     @property
     def label(self) -> str:
         """Return the fact in a few words."""
-        group, name = self.pointer.split("/")[1:]
-        whose = "the home's" if group == "home" else "the"
-        return f"{whose} {name.replace('_', ' ')}"
+        return LABELS[self.pointer]
 
     @property
     def range(self) -> list[Any]:
@@ -69,7 +84,7 @@ def declared_facts() -> dict[str, Mapping[str, Any]]:
 
 def _order(pointer: str, values: tuple[Any, ...]) -> tuple[Any, ...]:
     known = FACT_DEFAULTS.get(pointer)
-    if known is not None:
+    if known is not None and set(values) <= set(known.values):
         return tuple(sorted(values, key=known.values.index))
     return tuple(sorted(values, reverse=pointer not in _HIGHER_IS_HARDER))
 
@@ -95,10 +110,15 @@ def _ends(pointer: str, stated: Any, asked: Mapping[str, Any]) -> OpenFact | Non
 
 
 def _facts(request: SiteAssessmentRequest) -> Iterator[tuple[OpenFact | None, str]]:
-    groups = {"home": request.home or Home(), "equipment": request.equipment or Equipment()}
+    home = request.home or Home()
+    groups: dict[str, Struct] = {"home": home, "equipment": request.equipment or Equipment()}
     for pointer, asked in declared_facts().items():
         group, name = pointer.split("/")[1:]
         stated = getattr(groups[group], name)
+        if pointer == PUMP_WATTS and home.well_pump in (None, "none"):
+            # Without a pump nobody asks for its watts; whether there is one is asked first.
+            yield None, pointer
+            continue
         if stated is None or isinstance(stated, (FactRange, FactOneOf, FactCoarse, FactUnknown)):
             yield _ends(pointer, stated, asked), pointer
 
@@ -123,7 +143,7 @@ def resolve(request: SiteAssessmentRequest) -> tuple[SiteAssessmentRequest, list
     wishes = request.wishes
     if not wishes.loads and not wishes.essential_set and (plain.home or Home()).monthly_kwh is None:
         fact = OpenFact(
-            "/wishes/essential_set",
+            ESSENTIAL_SET_POINTER,
             ESSENTIAL_SET.value,
             ESSENTIAL_SET.values,
             _NO_LOADS,
@@ -148,7 +168,7 @@ def open_season(worse: str) -> OpenFact:
         (other, worse),
         {
             "x-ask-by": "telephone",
-            "x-question": "Which season's outages are to be carried: summer, winter or both?",
+            "x-question": "Is it the summer or the winter outage that must be carried?",
         },
         "The season that is worse for the candidates together.",
     )

@@ -13,12 +13,12 @@ from typing import Any
 
 import msgspec
 
-from service.assessment.open_facts import OpenFact
+from service.assessment.open_facts import ESSENTIAL_SET_POINTER, OpenFact
 from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.site_rules import site_verdict
 from service.check import Check
-from service.findings import Verdict, worst
+from service.findings import Verdict, at_best, rank, worst
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +68,37 @@ class Reruns:
         ]
         return worst([site_verdict(scenario.site), worst(of_checks)])
 
+    def because(
+        self, described: Sequence[tuple[str, SiteAssessmentRequest]], candidate: int
+    ) -> list[str]:
+        """Return which values of open facts give a worse verdict than the site as it stands."""
+        scenarios = [Scenario(site, candidate) for _, site in described]
+        verdicts = self.verdicts(scenarios)
+        return [
+            f"{verdict} if {words}"
+            for (words, _), verdict in zip(described, verdicts, strict=True)
+            if words and rank(verdict) < rank(verdicts[0])
+        ]
+
+    def conditions(
+        self, described: Sequence[tuple[str, SiteAssessmentRequest]], candidate: int
+    ) -> list[str]:
+        """Return what must be so in every scenario; what only some ask for says when."""
+        found: dict[str, str] = {}
+        for words, site in described:
+            for condition in self._conditions(Scenario(site, candidate)):
+                found.setdefault(condition, f"{condition} (if {words})" if words else condition)
+        return list(found.values())
+
+    def _conditions(self, scenario: Scenario) -> list[str]:
+        by_check = {check.id: check for check in self.checks}
+        return [
+            condition
+            for key, request in self._requests(scenario)
+            if request is not None
+            for condition in self._answer(by_check[key[0]], key, request).conditions
+        ]
+
     def _requests(self, scenario: Scenario) -> Iterator[tuple[_Key, Any]]:
         candidate = (scenario.site.candidates or [])[scenario.candidate]
         feeders = {name for check in self.checks for name in check.after}
@@ -98,6 +129,22 @@ def sites_of(
     return sites
 
 
+def described_scenarios(
+    plain: SiteAssessmentRequest, facts: Sequence[OpenFact]
+) -> list[tuple[str, SiteAssessmentRequest]]:
+    """Return the scenarios with the words of what differs, empty for the site as it stands."""
+    words = [""]
+    for fact in facts:
+        words += [f"{fact.label} is {said(value)}" for value in fact.values if value != fact.value]
+    words.append("all open facts are at their hardest together")
+    return list(zip(words, sites_of(plain, facts), strict=True))
+
+
+def said(value: Any) -> str:
+    """Return a fact's value inside a sentence."""
+    return f"{value:g}" if isinstance(value, float) else str(value).replace("_", " ")
+
+
 def folded(verdicts: Sequence[Verdict]) -> Verdict:
     """Return a candidate's verdict out of those of its scenarios, the first as it stands."""
     stands = verdicts[0]
@@ -119,25 +166,31 @@ class Variant:
     only: int | None = None
 
 
+def _cap(facts: Sequence[OpenFact]) -> Verdict:
+    """Return the best verdict while these facts are open: loads nobody named decide nothing."""
+    unnamed = any(fact.pointer == ESSENTIAL_SET_POINTER for fact in facts)
+    return Verdict.UNDETERMINED if unnamed else Verdict.PASS
+
+
 def candidate_verdicts(
     reruns: Reruns, variants: Iterable[Variant], known: Sequence[Verdict] = ()
 ) -> list[list[Verdict]]:
     """Return the verdicts of all candidates in each variant; `known` where it does not differ."""
-    spans: list[tuple[int | None, int]] = []
+    spans: list[tuple[int | None, int, Verdict]] = []
     scenarios: list[Scenario] = []
     for variant in variants:
         sites = sites_of(variant.plain, variant.facts)
         for candidate in range(len(variant.plain.candidates or [])):
             if variant.only in (None, candidate):
                 scenarios += [Scenario(site, candidate) for site in sites]
-        spans.append((variant.only, len(sites)))
+        spans.append((variant.only, len(sites), _cap(variant.facts)))
     found = iter(reruns.verdicts(scenarios))
     answers: list[list[Verdict]] = []
     count = len(known) or len({scenario.candidate for scenario in scenarios})
-    for only, length in spans:
+    for only, length, cap in spans:
         answers.append(
             [
-                folded([next(found) for _ in range(length)])
+                at_best(folded([next(found) for _ in range(length)]), cap)
                 if only in (None, candidate)
                 else known[candidate]
                 for candidate in range(count)

@@ -31,8 +31,8 @@ def _home_type(site: Site) -> list[Finding]:
             Finding(
                 rule="home-type-not-covered",
                 verdict=Verdict.UNDETERMINED,
-                statement="A flat in a larger building stands under other codes than one- and "
-                "two-family homes; nothing here is decided for it.",
+                statement="An apartment in a larger building stands under other codes than "
+                "one- and two-family homes; nothing here is decided for it.",
             )
         ]
     return []

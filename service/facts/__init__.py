@@ -8,6 +8,7 @@ from service.facts.battery import (
     RoundTripLosses,
     UsableEnergy,
     with_reserve,
+    with_split_phase,
 )
 from service.facts.fact import (
     FactCoarse,
@@ -74,4 +75,5 @@ __all__ = [
     "row_refusals",
     "window_hours",
     "with_reserve",
+    "with_split_phase",
 ]

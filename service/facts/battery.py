@@ -13,7 +13,7 @@ from service.quantities.fields import number, quantity
 class UsableEnergy(
     Struct, tag="usable", tag_field="kind", forbid_unknown_fields=True, kw_only=True
 ):
-    """Energy one new unit gives from full to its low cut-off."""
+    """Energy stored in one new unit from full to its low cut-off, at the cells (DC)."""
 
     kwh: Annotated[
         float, quantity("kWh", "Usable energy of one new unit.", ge=0.1, le=1000, example=12.0)
@@ -109,6 +109,12 @@ class Battery(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+    split_phase: Annotated[
+        bool | None,
+        Meta(
+            description="Whether it gives 240 V beside 120 V; false: 120 V alone.", examples=[True]
+        ),
+    ] = None
     charge_kw: (
         Annotated[
             float,
@@ -199,3 +205,8 @@ def with_reserve(battery: Battery, percent: float | None) -> Battery:
     if battery.reserve_percent is not None or percent is None:
         return battery
     return replace(battery, reserve_percent=percent)
+
+
+def with_split_phase(battery: Battery, value: bool) -> Battery:
+    """Return the battery as one that gives 240 V, or does not."""
+    return replace(battery, split_phase=value)

@@ -62,6 +62,10 @@ _Windows = Annotated[
         examples=[[{"start_hour": 17, "end_hour": 23}]],
     ),
 ]
+_Volts = Annotated[
+    Literal[120, 240],
+    choice("Voltage of its breaker: a single one is 120 V, a double one 240 V.", example=240),
+]
 _Quantity = Annotated[int, Meta(ge=1, le=100, description="How many of them.", examples=[1])]
 _Tier = Annotated[
     Tier,
@@ -96,6 +100,7 @@ class CatalogueLoad(
     duty: _Duty | None = None
     windows: _Windows | None = None
     tier: _Tier | None = None
+    volts: _Volts | None = None
     life_support: _LifeSupport | None = None
 
 
@@ -132,6 +137,7 @@ class OwnLoad(Struct, tag="own", tag_field="kind", forbid_unknown_fields=True, k
     duty: _Duty = 1.0
     windows: _Windows | None = None
     tier: _Tier = "normal"
+    volts: _Volts | None = None
     season: _Season = "all"
     life_support: _LifeSupport = False
 

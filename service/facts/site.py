@@ -47,7 +47,7 @@ class MedicalPlan(Struct, forbid_unknown_fields=True, kw_only=True):
     utility_programme: Annotated[
         bool | None,
         Meta(
-            description="Whether the home is on the utility's programme for medical need.",
+            description="Whether the home is on the utility's program for medical need.",
             examples=[True],
         ),
     ] = None
@@ -133,6 +133,7 @@ CHARGES = {"mostly_empty": (0.0, 25.0), "about_half": (35.0, 65.0), "mostly_full
 _Kwh = Annotated[
     float, quantity("kWh", "Energy billed in a month.", ge=1, le=20_000, example=700.0)
 ]
+_Watts = Annotated[float, quantity("W", "Running watts.", ge=50, le=10_000, example=1000.0)]
 _Percent = Annotated[
     float, quantity("%", "Percent of the usable energy.", ge=0, le=100, example=60.0)
 ]
@@ -146,7 +147,7 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
         fact(
             "Kind of home: it decides which code applies.",
             ask_by="telephone",
-            question="Is it a house, a townhouse, an accessory unit or a flat in a building?",
+            question="Is it a house, townhouse, accessory dwelling unit (ADU) or apartment?",
             who="owner",
             example="house",
         ),
@@ -202,6 +203,17 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
             photo="the well pump's breaker and its control box nameplate, covers on",
         ),
     ] = None
+    well_pump_watts: Annotated[
+        _Watts | FactRange[_Watts] | FactOneOf[_Watts] | FactUnknown | None,
+        fact(
+            "Running watts of the well pump, where there is one.",
+            ask_by="photo",
+            question="Which horsepower or watts do the well pump's label or control box state?",
+            who="owner",
+            example=1000.0,
+            photo="the label of the well pump's control box, its cover on",
+        ),
+    ] = None
     sump_pump: Annotated[
         SumpPump | FactOneOf[SumpPump] | FactUnknown | None,
         fact(
@@ -217,7 +229,7 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
         fact(
             "Whether modem and router must run.",
             ask_by="telephone",
-            question="Must the internet stay up: where are the modem and the router plugged in?",
+            question="Must the internet, that is modem and router, stay up in an outage?",
             who="owner",
             example="keep_running",
         ),

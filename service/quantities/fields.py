@@ -68,7 +68,7 @@ PRINTABLE = "^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029]*\\Z"
 SAFE_REFERENCE = "^[A-Za-z0-9._:-]{1,64}\\Z"
 
 
-def choice(words: str, *, example: str) -> Meta:
+def choice(words: str, *, example: str | int) -> Meta:
     """Declare a field of a closed list of words."""
     return Meta(description=words, examples=[example])
 

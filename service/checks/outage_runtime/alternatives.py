@@ -57,7 +57,6 @@ def _of_size(case: Judgement) -> Iterator[Alternative]:
 
 def _of_charge(case: Judgement) -> Iterator[Alternative]:
     battery = case.request.battery
-    base = LAYOUT.triples["base"]
     if 100.0 not in (battery.start_charge_percent, battery.reserve_percent):
         yield _alternative(
             case,
@@ -66,14 +65,16 @@ def _of_charge(case: Judgement) -> Iterator[Alternative]:
             "Had the battery been full when the outage starts.",
             " An outage does not wait for a full battery.",
         )
-    if battery.start_charge_percent is None:
-        reserve = pick(battery.reserve_percent, "reserve_percent").value
-        freed = min(RESERVE_STEP, reserve / 100) * float(case.of("capacity")[base.typical])
+    reserve = pick(battery.reserve_percent, "reserve_percent").value
+    if battery.start_charge_percent is None and reserve > 0:
+        lowered = max(reserve - 100 * RESERVE_STEP, 0.0)
+        capacity = float(case.of("capacity")[LAYOUT.triples["base"].typical])
+        freed = (reserve - lowered) / 100 * capacity
         yield _alternative(
             case,
             "lower-reserve",
             "lower-reserve",
-            f"With the reserve lowered by {RESERVE_STEP * 100:.0f} points.",
+            f"With the reserve lowered from {reserve:g} % to {lowered:g} %.",
             f" It frees {kwh(freed)} a day for other use.",
         )
 
@@ -149,12 +150,18 @@ def units_needed(case: Judgement) -> tuple[int | None, str]:
 
 
 def _why_never(case: Judgement) -> str:
-    lane = LAYOUT.units[0]
+    lane, last = LAYOUT.units[0], LAYOUT.units[-1]
     stored = float(case.of("start_energy")[lane])
     idle = float(case.of("fixed")[lane]) * case.target
+    if stored <= float(case.of("floor")[lane]):
+        return "Not reachable: the charge at the start is not above the charge of the cut-off."
     if stored <= idle:
         return (
             f"Not reachable: one unit starts with {kwh(stored)} and idles away {kwh(idle)} until "
             "the target, so that more units do not help."
         )
-    return f"Not reachable with {MOST_UNITS} units."
+    most = hours(float(case.times()[last]))
+    return (
+        f"Not reachable: {MOST_UNITS} units hold {most} at high use, at the end of the warranty, "
+        "from the start charge, as assumed; fewer loads or a higher charge help more."
+    )

@@ -108,7 +108,7 @@ class PowerNeed(Struct, kw_only=True, forbid_unknown_fields=True):
         float,
         out(
             "kW",
-            "Critical loads that stay on or cycle all day, all at once.",
+            "Loads that are on or cycle all day, all at once.",
             example=0.4,
             decimals=3,
             rounding="up",
@@ -129,6 +129,10 @@ class PowerNeed(Struct, kw_only=True, forbid_unknown_fields=True):
             decimals=3,
             rounding="up",
         ),
+    ]
+    all_at_once_kw: Annotated[
+        float,
+        out("kW", "Everything at once, at high use.", example=4.2, decimals=3, rounding="up"),
     ]
     largest_start_kw: Annotated[
         float | None,
@@ -156,7 +160,7 @@ class PowerNeed(Struct, kw_only=True, forbid_unknown_fields=True):
 
 
 class UnitsNeeded(Struct, kw_only=True, forbid_unknown_fields=True):
-    """How many units of this kind a pass takes."""
+    """How many units of this kind hold the target as assumed, at high use and end of warranty."""
 
     count: Annotated[int | None, said("Units needed; null: not reachable or no target.", example=3)]
     why: Annotated[
@@ -202,13 +206,31 @@ class OutageRuntimeAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
     start_hour: Annotated[float, out("h", "Local hour at which the outage starts.", example=18.0)]
     hours_low: Annotated[
         float,
-        out("h", "High use, end of warranty, from the start charge.", example=6.5, rounding="down"),
+        out(
+            "h",
+            "Hours that the asked tier is held at high use, at the end of the warranty, from the "
+            "start charge, as assumed.",
+            example=6.5,
+            rounding="down",
+        ),
     ]
     hours_typical: Annotated[
-        float, out("h", "Typical use, now, from the start charge.", example=14.2, rounding="down")
+        float,
+        out(
+            "h",
+            "The same at typical use, now, from the start charge.",
+            example=14.2,
+            rounding="down",
+        ),
     ]
     hours_high: Annotated[
-        float, out("h", "Low use, now, from full.", example=60.1, rounding="down")
+        float,
+        out(
+            "h",
+            "The same at low use, now, from full, or from the start charge where it was stated.",
+            example=60.1,
+            rounding="down",
+        ),
     ]
     readings: Annotated[
         list[Reading], said("Use by capacity by start charge, side by side.", example=[])
@@ -220,12 +242,13 @@ class OutageRuntimeAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
         said("Running power; null where only energy is known.", example=None),
     ]
     marginal: Annotated[Marginal, said("What ends it, by trial.", example=None)]
-    units: Annotated[UnitsNeeded, said("Units that a pass takes.", example=None)]
+    units: Annotated[UnitsNeeded, said("Units that hold the target as assumed.", example=None)]
     largest_constant_load_w: Annotated[
         float | None,
         out(
             "W",
-            "Largest constant load held to the target at end of warranty from the start charge; "
+            "Largest constant load held to the target at the end of the warranty from the start "
+            "charge, as assumed; "
             "null: no target.",
             example=180.0,
             decimals=1,

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from service.check import Arrays
 from service.checks.outage_runtime.battery_parameters import ranged_parameters
+from service.checks.outage_runtime.caps import asked_tier, best_ranks
 from service.checks.outage_runtime.load_rows import TIERS, Row, rows_of
 from service.checks.outage_runtime.request import OutageRuntimeRequest
 from service.facts import Battery, PartLoadLosses
@@ -43,7 +44,7 @@ def _row_arrays(rows: Sequence[Row]) -> dict[str, NDArray[Any]]:
         "row_season": np.array([row.season for row in rows]).reshape(-1, 2),
         "row_tier": np.array([row.tier for row in rows], dtype=np.int64),
         "row_askable": np.array([row.askable for row in rows], dtype=np.bool_),
-        "row_always_on": np.array([row.always_on for row in rows], dtype=np.bool_),
+        "row_all_day": np.array([row.all_day for row in rows], dtype=np.bool_),
         "row_starting_watts": np.array([row.starting_watts for row in rows]),
         "window_offsets": _offsets([len(row.windows) for row in rows]),
         "window_start": np.array([start for start, _ in windows]) * _S_PER_H,
@@ -86,7 +87,7 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         (C, 8, 3), ``age_years`` [year], ``start_fraction`` [1] (-1: not stated), ``start_second``
         [s], ``season_code`` (-1: not stated), ``target`` [s] (0: none), ``target_tier`` code,
         ``unit_power`` and ``unit_charge`` [W], ``curve`` (C, 3), ``control`` (C, 3) [1],
-        ``proportional`` and ``life_support`` flags. Flat rows by ``row_offsets`` (C + 1), flat
+        ``proportional`` flag, ``best_rank`` (C, 5). Flat rows by ``row_offsets`` (C + 1), flat
         windows by ``window_offsets`` (R + 1).
 
     Notes
@@ -120,7 +121,11 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         ),
         "target": column([r.target_hours or 0.0 for r in requests]) * _S_PER_H,
         "target_tier": column(
-            [TIERS.index(r.target_tier or "critical") for r in requests], np.int64
+            [
+                asked_tier(some, TIERS.index(r.target_tier or "critical"))
+                for some, r in zip(rows, requests, strict=True)
+            ],
+            np.int64,
         ),
         "unit_power": column(
             [
@@ -134,7 +139,9 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         "curve": np.array([_curve(b) for b in batteries]),
         "control": np.array([_control(r) for r in requests]),
         "proportional": column([r.power_limit_rule == "proportional" for r in requests], np.bool_),
-        "life_support": column([any(row.life_support for row in some) for some in rows], np.bool_),
+        "best_rank": column(
+            [best_ranks(some, b) for some, b in zip(rows, batteries, strict=True)], np.int64
+        ),
         "row_offsets": _offsets([len(some) for some in rows]),
         **_row_arrays([row for some in rows for row in some]),
     }

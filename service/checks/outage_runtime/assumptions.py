@@ -110,16 +110,32 @@ def _of_outage(case: Judgement) -> Iterator[Assumption]:
         )
 
 
+def _of_rows(case: Judgement) -> Iterator[Assumption]:
+    for index, row in enumerate(case.rows):
+        if row.volts_assumed and case.by_loads:
+            yield Assumption(
+                pointer=f"/use/rows/{index}/volts",
+                value=240,
+                range=[120, 240],
+                reason="A well pump is taken as 240 V until said otherwise.",
+                source=f"appliances/{row.appliance}/volts",
+            )
+
+
 def assumptions(case: Judgement) -> list[Assumption]:
     """Return every default that entered the case."""
-    return [*_of_battery(case.request.battery), *_of_use(case.request.use), *_of_outage(case)]
+    return [
+        *_of_battery(case.request.battery),
+        *_of_use(case.request.use),
+        *_of_rows(case),
+        *_of_outage(case),
+    ]
 
 
 def sources_of(found: list[Assumption]) -> list[Source]:
     """Return the table cells behind the assumptions."""
-    table = load("outage_defaults")
     return [
-        table.cite(*assumption.source.split("/")[1:])
+        load(assumption.source.split("/")[0]).cite(*assumption.source.split("/")[1:])
         for assumption in found
         if assumption.source is not None
     ]

@@ -8,7 +8,7 @@ from service.findings import ESTIMATE_NOT_DESIGN, Caution
 _TEXTS = {
     "medical-equipment": (
         "Never rely on this battery alone for medical equipment: keep a second plan, ask the "
-        "doctor and the equipment supplier, and ask the utility about its medical programme."
+        "doctor and the equipment supplier, and ask the utility about its medical program."
     ),
     "cold-storage": (
         "A refrigerator or freezer that loses power warms up: keep it shut, and throw food and "
@@ -45,14 +45,15 @@ _TEXTS = {
 }
 _COLD = {"refrigerator", "refrigerator_second", "freezer"}
 _SUMP = {"sump_pump_third"}
+_MEDICAL = {"medical_cpap", "medical_o2"}
 
 
 def cautions(case: Judgement) -> list[Caution]:
     """Return the cautions that fit the case."""
     appliances = {row.appliance for row in case.rows}
     fits = {
-        "medical-equipment": case.life_support,
-        "cold-storage": bool(appliances & _COLD),
+        "medical-equipment": case.life_support or bool(appliances & _MEDICAL),
+        "cold-storage": bool(appliances & _COLD) or not case.by_loads,
         "sump-pump": bool(appliances & _SUMP),
         "reserve-setting": case.request.battery.start_charge_percent is None,
         "ageing": True,

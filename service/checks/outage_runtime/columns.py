@@ -58,7 +58,7 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     asked = np.array([profile.asked_row for profile in profiles])
     found = _times(flat, run, cells.capacity.shape) | running_power(a, case_of, season, asked)
     found |= {"season": season, "limit": cells.limit, "asked_row": asked}
-    found["life_support"] = flat["life_support"]
+    found |= {name: flat[name] for name in ("best_rank", "target_tier")}
     pairs = zip(profiles, season.tolist(), strict=True)
     found["nothing_runs"] = np.array([profile.energy[2, s] <= 0.0 for profile, s in pairs])
     if lanes is TABLE:
@@ -78,8 +78,11 @@ def _times(a: Arrays, run: LaneTimes, shape: tuple[int, ...]) -> dict[str, Any]:
     tripped = np.where(np.repeat(a["proportional"], shape[1]), np.inf, run.overload)
     ended = np.minimum(run.down, tripped).reshape(shape)
     dark = np.minimum(ended, horizon)
+    # Served in proportion the bus stays up, and what cannot be shed is not held all the same.
+    held = np.minimum(np.minimum(run.down, run.overload).reshape(shape), horizon)
     return {
         "dark": dark,
+        "held": held,
         "at_least": ended >= horizon,
         "by_power": (tripped < run.down).reshape(shape) & (dark < horizon),
         "normal_off": np.minimum(run.normal_off.reshape(shape), dark),
@@ -99,6 +102,7 @@ def _energies(
         "loss": run.loss.reshape(shape),
         "end_energy": run.end_energy.reshape(shape),
         "capacity": cells.capacity,
+        "floor": cells.floor,
         "fixed": cells.fixed,
         "linear": cells.linear,
         "daily_energy": np.array([profile.energy[:, s] for profile, s in pairs]),

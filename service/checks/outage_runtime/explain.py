@@ -10,13 +10,12 @@ from service.checks.outage_runtime.arguments import SEASONS
 from service.checks.outage_runtime.battery_parameters import temperature_rows
 from service.checks.outage_runtime.cautions import cautions
 from service.checks.outage_runtime.energy_balance import energy_balance
-from service.checks.outage_runtime.judgement import HOUR, judge
-from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
+from service.checks.outage_runtime.judgement import judge
 from service.checks.outage_runtime.load_rows import sources_of
 from service.checks.outage_runtime.questions import questions
 from service.checks.outage_runtime.readings import events, marginal, power_need, readings
 from service.checks.outage_runtime.request import OutageRuntimeRequest
-from service.checks.outage_runtime.sentences import body, summary
+from service.checks.outage_runtime.sentences import body, bounding_hours, summary
 from service.checks.outage_runtime.series import series
 from service.checks.outage_runtime.target_findings import conditions, findings
 from service.checks.outage_runtime.verdict import CONDITIONAL, VERDICTS
@@ -38,7 +37,7 @@ def explain(
     assumed = assumed_by.assumptions(case)
     asked = questions(case, assumed)
     hangs_on = conditions(case) if case.rank() == CONDITIONAL else []
-    dark = case.of("dark") / HOUR
+    low, typical, high = bounding_hours(case)
     count, why = units_needed(case)
     start_hour = request.start_hour
     daily = case.of("daily_energy") / _KWH
@@ -64,9 +63,9 @@ def explain(
         target_hours=request.target_hours,
         season="summer" if SEASONS[int(case.of("season"))] == "summer" else "winter",
         start_hour=outage_defaults()["start_hour"].value if start_hour is None else start_hour,
-        hours_low=float(dark[LAYOUT.readings[2, END_OF_WARRANTY, 0]]),
-        hours_typical=float(dark[LAYOUT.triples["base"].typical]),
-        hours_high=float(dark[LAYOUT.readings[0, NOW, 1]]),
+        hours_low=low,
+        hours_typical=typical,
+        hours_high=high,
         readings=readings(case),
         events=events(case),
         daily_energy=an.DailyEnergy(

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
+from service.check import Arrays
 from service.checks.outage_runtime.answer import OutageRuntimeAnswer
 from service.checks.outage_runtime.arguments import SEASONS, arguments
 from service.checks.outage_runtime.from_site import from_site
-from service.checks.outage_runtime.lane_inputs import profiles_of
+from service.checks.outage_runtime.lane_inputs import HORIZON, profiles_of
 from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
 from service.checks.outage_runtime.running_power import ALL, running_power
+from service.checks.outage_runtime.schedule import walk
 from service.facts import Battery, Candidate, Site, UsableEnergy
 from service.findings import Figure
 
@@ -38,15 +40,7 @@ def needs(site: Site) -> list[Figure]:
         for level, energy in zip(_LEVELS, by_level, strict=True)
     ]
     if site.wishes.target_hours is not None:
-        part = site.wishes.target_hours / 24
-        found.append(
-            Figure(
-                id="target-energy-typical",
-                label="Energy to the target, typical use, before losses",
-                value=float(by_level[1]) / _KWH * part,
-                unit="kWh",
-            )
-        )
+        found += _to_target(arrays, season, site.wishes.target_hours)
     if isinstance(request.use, LoadsUse):
         asked = np.arange(2) if season is None else np.array([season])
         none = np.full(asked.size, -1)
@@ -59,34 +53,52 @@ def needs(site: Site) -> list[Figure]:
                 unit="kW",
             ),
             Figure(
-                id="running-power-two",
-                label="Running power, all-day loads and the two largest others, high use",
-                value=float(power["power_two"][:, ALL, 2].max()) / 1000,
+                id="running-power-all",
+                label="Running power, everything at once, high use",
+                value=float(power["power_total"][:, ALL, 2].max()) / 1000,
                 unit="kW",
             ),
         ]
     return found
 
 
-def figures(answer: OutageRuntimeAnswer) -> list[Figure]:
-    """Return the hours that the assessment shows."""
+def _to_target(arrays: Arrays, season: int | None, hours: float) -> list[Figure]:
+    """Return the energy that the loads take from the start of the outage to the target."""
+    profile = profiles_of(arrays)[0]
+    horizon = np.array([hours * 3600.0])
+    duration, interval = walk(
+        profile.edges[None], arrays["start_second"], horizon, int(np.ceil(hours / 24))
+    )
+    taken = profile.power.sum(axis=2)[..., interval[:, 0]] @ duration[:, 0]
+    chosen = taken.max(axis=1) if season is None else taken[:, season]
     return [
         Figure(
-            id="hours-low",
-            label="Hours at high use, end of warranty, from the start charge",
-            value=answer.hours_low,
-            unit="h",
-        ),
-        Figure(
-            id="hours-typical",
-            label="Hours at typical use, now, from the start charge",
-            value=answer.hours_typical,
-            unit="h",
-        ),
-        Figure(
-            id="hours-high",
-            label="Hours at low use, now, from full",
-            value=answer.hours_high,
-            unit="h",
-        ),
+            id=f"target-energy-{level}",
+            label=f"Energy from the start to the target, {level} use, before losses",
+            value=float(energy) / _KWH,
+            unit="kWh",
+        )
+        for level, energy in zip(_LEVELS, chosen[:3], strict=True)
     ]
+
+
+def figures(answer: OutageRuntimeAnswer) -> list[Figure]:
+    """Return the hours that the assessment shows."""
+    shown = (
+        (
+            "hours-low",
+            "Hours at high use, end of warranty, from the start charge",
+            answer.hours_low,
+        ),
+        ("hours-typical", "Hours at typical use, now, from the start charge", answer.hours_typical),
+        ("hours-high", "Hours at low use, now, at best charge", answer.hours_high),
+    )
+    return [
+        Figure(id=name, label=label, value=value, unit="h", at_least=value >= _simulated(answer))
+        for name, label, value in shown
+    ]
+
+
+def _simulated(answer: OutageRuntimeAnswer) -> float:
+    """Return the hours that were simulated [h]."""
+    return max(answer.target_hours or 0.0, HORIZON / 3600)

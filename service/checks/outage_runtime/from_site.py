@@ -26,8 +26,8 @@ BROUGHT: dict[str, dict[str, tuple[str, ...]]] = {
 def chosen_loads(site: Site) -> tuple[list[Load], dict[str, str]]:
     """Return the loads that the site asks for, and where each row of the wishes stands.
 
-    A fact that brings a load counts only where the wishes do not name that load already; a row
-    that a fact or a set brings has no field of its own to fill.
+    Single loads and a set are joined. A fact that brings a load counts only where the wishes do
+    not name that load already; a row that a fact or a set brings has no field of its own to fill.
     """
     wishes = site.wishes
     rows: list[Load] = []
@@ -35,9 +35,10 @@ def chosen_loads(site: Site) -> tuple[list[Load], dict[str, str]]:
     if wishes.loads:
         rows = list(wishes.loads)
         pointers = {f"/use/rows/{i}": f"/wishes/loads/{i}" for i in range(len(rows))}
-    elif wishes.essential_set:
+    named = {row.appliance for row in rows if isinstance(row, CatalogueLoad)}
+    if wishes.essential_set:
         members = essential_sets()[wishes.essential_set].members
-        rows = [CatalogueLoad(appliance=member) for member in members]
+        rows += [CatalogueLoad(appliance=member) for member in members if member not in named]
     present = {row.appliance for row in rows if isinstance(row, CatalogueLoad)}
     home = site.home or Home()
     for field, values in BROUGHT.items():
@@ -46,8 +47,20 @@ def chosen_loads(site: Site) -> tuple[list[Load], dict[str, str]]:
             continue
         for appliance in brought:
             if appliance not in present:
-                rows.append(CatalogueLoad(appliance=appliance))
+                rows.append(_brought(appliance, home))
     return rows, pointers
+
+
+def _brought(appliance: str, home: Home) -> CatalogueLoad:
+    """Return the load that a fact of the home brings, with what else is known of it."""
+    if appliance != "well_pump":
+        return CatalogueLoad(appliance=appliance)
+    watts = home.well_pump_watts
+    return CatalogueLoad(
+        appliance=appliance,
+        volts=120 if home.well_pump == "v120" else 240,
+        watts=watts if isinstance(watts, float) else None,
+    )
 
 
 def _use(site: Site) -> tuple[LoadsUse | MonthlyUse, dict[str, str]]:

@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from service.check import Arrays
 from service.checks.outage_runtime.arguments import NO_LIMIT
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, VERDICT_LAYOUT, WORSE, Layout
-from service.checks.outage_runtime.load_rows import TIERS, Row, rows_of
-from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
+from service.checks.outage_runtime.load_rows import Row, rows_of
+from service.checks.outage_runtime.request import LoadsUse, MonthlyUse, OutageRuntimeRequest
 from service.checks.outage_runtime.running_power import (
     ALL,
     COMFORT_OUT,
@@ -117,7 +117,7 @@ class Judgement:
     @property
     def tier(self) -> int:
         """Return the code of the lowest tier that must be held."""
-        return TIERS.index(self.request.target_tier or "critical")
+        return int(self.columns["target_tier"][self.row, 0])
 
     @property
     def target_rank(self) -> int:
@@ -159,7 +159,7 @@ class Judgement:
         found = _whole(
             target_verdicts(times, target, _FULL.triples),
             self.power_ranks,
-            _best(self.columns, self.row),
+            _best(self.columns, self.row, _FULL),
         )
         return int(found[:, _AT["base"]].min())
 
@@ -168,10 +168,19 @@ class Judgement:
         limit = np.full(2, unit_power * (self.request.battery.count or 1))
         columns = self.columns
         power = power_verdicts(
-            columns["power_one"][self.row, :, ALL], columns["power_two"][self.row, :, ALL], limit
+            columns["power_one"][self.row, :, ALL], columns["power_total"][self.row, :, ALL], limit
         )
         base = self.target_ranks[:, _AT["base"]]
-        return int(_whole(base[:, None], power[:, None], _best(columns, self.row)).min())
+        return int(
+            _whole(base[:, None], power[:, None], _best(columns, self.row, _FULL)[:, :1]).min()
+        )
+
+    def rank_with_best(self, best: int) -> int:
+        """Return the verdict for another best rank than that of rows and battery."""
+        nothing = self.columns["nothing_runs"][self.row]
+        capped = np.minimum(best, np.where(nothing, UNDETERMINED, PASS))
+        base = np.minimum(self.target_ranks, self.power_ranks)[:, _AT["base"]]
+        return int(np.minimum(base, capped).min())
 
     def worst_hour(self) -> int:
         """Return the start hour with the worst verdict, the shortest typical time among those."""
@@ -184,10 +193,10 @@ class Judgement:
         return min(range(24), key=badness)
 
 
-def _best(columns: Arrays, row: int) -> NDArray[np.int64]:
-    """Return the best verdict that either season may have, shape (2, 1)."""
-    found = np.where(columns["life_support"][row], CONDITIONAL, PASS)
-    return np.asarray(np.where(columns["nothing_runs"][row], UNDETERMINED, found))[:, None]
+def _best(columns: Arrays, row: int, reader: _Reader) -> NDArray[np.int64]:
+    """Return the best verdict that season and triple may have, shape (2, triples)."""
+    nothing = np.where(columns["nothing_runs"][row], UNDETERMINED, PASS)[:, None]
+    return np.asarray(np.minimum(columns["best_rank"][row][:, reader.variant], nothing))
 
 
 def _whole(
@@ -205,7 +214,7 @@ def _power_ranks(
         return np.full((2, reader.typical.size), UNDETERMINED)
     return power_verdicts(
         columns["power_one"][row][:, reader.variant],
-        columns["power_two"][row][:, reader.variant],
+        columns["power_total"][row][:, reader.variant],
         columns["limit"][row][:, reader.typical],
     )
 
@@ -214,11 +223,14 @@ def _ranks(
     request: OutageRuntimeRequest, columns: Arrays, row: int, reader: _Reader
 ) -> tuple[Floats, NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]:
     """Return times, the target's verdicts, the power's and the whole answer's, by season."""
-    both = tier_times(columns, row, TIERS.index(request.target_tier or "critical"))
+    both = tier_times(columns, row, int(columns["target_tier"][row, 0]))
     target = (request.target_hours or 0.0) * HOUR
     found = target_verdicts(both, target, reader.triples)
+    if isinstance(request.use, MonthlyUse):
+        # A class's day shape stands for the home's: a bill never gives a pass.
+        found = np.minimum(found, CONDITIONAL)
     power = _power_ranks(request, columns, row, reader)
-    return both, found, power, _whole(found, power, _best(columns, row))
+    return both, found, power, _whole(found, power, _best(columns, row, reader))
 
 
 def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement:

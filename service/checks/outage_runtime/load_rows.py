@@ -24,6 +24,8 @@ _MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _SUMMER, _WINTER = (5, 6, 7, 8, 9, 10), (11, 12, 1, 2, 3, 4)
 #: A day profile's spread where none is stated, low and high. Standing: common practice, no source.
 DAY_PROFILE_FACTORS = (0.8, 1.2)
+#: From so many hours of use a day on a load counts as on all day [h]. Standing: common practice.
+ALL_DAY_HOURS = 20.0
 DEFAULT_HOME_CLASS = "inland_single_family"
 
 
@@ -40,10 +42,12 @@ class Row:
     tier: int
     windows: tuple[tuple[float, float], ...] = _ALL_DAY
     askable: bool = False
-    always_on: bool = False
+    all_day: bool = False
     life_support: bool = False
     starting_watts: float = 0.0
     appliance: str | None = None
+    volts: int | None = None
+    volts_assumed: bool = False
 
 
 def _thrice(
@@ -68,6 +72,7 @@ def _catalogue_row(stated: CatalogueLoad) -> Row:
         _windows(stated.windows),
         stated.tier,
         stated.life_support,
+        stated.volts,
     )
 
 
@@ -81,6 +86,7 @@ def _known_row(
     stated_windows: tuple[tuple[float, float], ...] | None,
     tier: str | None,
     life_support: bool | None,
+    volts: int | None,
 ) -> Row:
     """Return one row of the catalogue as stated; most requests name the same few."""
     known: Appliance = catalogue()[appliance]
@@ -103,7 +109,9 @@ def _known_row(
         tier=TIERS.index(tier or known.tier),
         windows=windows,
         askable=watts is None,
-        always_on=known.always_on,
+        all_day=known.always_on or hours >= ALL_DAY_HOURS,
+        volts=volts or int(known.volts),
+        volts_assumed=volts is None and appliance.startswith("well_pump"),
         life_support=(known.life_support if life_support is None else life_support),
         starting_watts=known.total_start_w,
         appliance=known.id,
@@ -125,7 +133,8 @@ def _own_row(stated: OwnLoad) -> Row:
         season=seasons,
         tier=TIERS.index(stated.tier),
         windows=windows,
-        always_on=window_hours(windows) >= 24.0 and stated.hours_per_day >= 24.0,
+        all_day=stated.hours_per_day >= ALL_DAY_HOURS,
+        volts=stated.volts,
         life_support=stated.life_support,
         starting_watts=stated.starting_watts or 0.0,
     )

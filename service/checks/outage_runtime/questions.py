@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace as row_replace
 from typing import NamedTuple
 
+from service.checks.outage_runtime.caps import SHED, at_240_volts, best_rank
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lane_inputs import HORIZON
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
+from service.checks.outage_runtime.load_rows import Row
 from service.checks.outage_runtime.power_finding import spoken
 from service.checks.outage_runtime.wording import hours
+from service.facts import with_split_phase
 from service.findings import AskBy, Assumption, Question
 
 
@@ -32,9 +36,9 @@ ASKED: dict[str, Asked] = {
     ),
     "/battery/ambient": Asked(
         "ambient_degf",
-        "the temperature where the unit hangs",
+        "the temperature where the unit is mounted",
         AskBy.TELEPHONE,
-        "Where will the unit hang: in the garage, on a shaded or on a sunny outside wall?",
+        "Where will the unit be mounted: in the garage, on a shaded or on a sunny outside wall?",
     ),
     "/battery/energy/depth_of_discharge": Asked(
         "depth_of_discharge",
@@ -58,7 +62,7 @@ ASKED: dict[str, Asked] = {
         "end_of_warranty_retention",
         "the energy left at the end of the warranty",
         AskBy.RECORD,
-        "Which part of the energy does the warranty promise at its end?",
+        "What share of the new energy does the warranty promise at the end of its term?",
     ),
     "/battery/warranty_years": Asked(
         "warranty_years",
@@ -70,7 +74,7 @@ ASKED: dict[str, Asked] = {
         "floor_percent",
         "the charge at which the unit switches off",
         AskBy.RECORD,
-        "At which charge does the unit switch off by itself?",
+        "At which charge, in percent, does the unit switch off by itself?",
     ),
 }
 #: Targets tried [s]: the shortest of the contract, and the week that is simulated without one.
@@ -122,7 +126,7 @@ def _of_target(case: Judgement) -> Iterator[Question]:
         yield Question(
             pointer="/season",
             label="the season",
-            question="Which season's outages are to be carried: summer, winter or both?",
+            question="Is it the summer or the winter outage that must be carried?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=case.season_flips(),
             range=["summer", "winter"],
@@ -154,6 +158,39 @@ def _of_power(case: Judgement) -> Iterator[Question]:
         )
 
 
+def _of_voltage(case: Judgement) -> Iterator[Question]:
+    battery, rows = case.request.battery, case.rows
+    if battery.split_phase is None and at_240_volts(rows):
+        ends = [best_rank(rows, with_split_phase(battery, value)) for value in (False, True)]
+        yield Question(
+            pointer="/battery/split_phase",
+            label="whether the unit gives 240 V",
+            question="Does the unit's data sheet state 120/240 V output, or 120 V alone?",
+            ask_by=AskBy.RECORD,
+            can_change_verdict=any(case.rank_with_best(end) != case.rank() for end in ends),
+            range=[False, True],
+            why="Some of the chosen loads need 240 V.",
+        )
+    for index, row in enumerate(rows):
+        if row.volts_assumed and row.tier != SHED:
+            ends = [best_rank(_with_volts(rows, index, volts), battery) for volts in (120, 240)]
+            yield Question(
+                pointer=f"/use/rows/{index}/volts",
+                label=f"the voltage of the {spoken(row)}",
+                question="Is the well pump's breaker a double one (240 V) or a single one (120 V)?",
+                ask_by=AskBy.TELEPHONE,
+                can_change_verdict=any(case.rank_with_best(end) != case.rank() for end in ends),
+                range=[120, 240],
+                why="240 V until said otherwise; a unit of 120 V alone cannot run it.",
+            )
+
+
+def _with_volts(rows: list[Row], index: int, volts: int) -> list[Row]:
+    return [
+        row_replace(row, volts=volts) if place == index else row for place, row in enumerate(rows)
+    ]
+
+
 def _of_row(case: Judgement) -> Iterator[Question]:
     index = int(case.of("asked_row"))
     if index < 0:
@@ -164,7 +201,7 @@ def _of_row(case: Judgement) -> Iterator[Question]:
     yield Question(
         pointer=f"/use/rows/{index}/watts",
         label=f"the watts of {spoken(row)}",
-        question=f"What does the nameplate say of {spoken(row)}, in watts or amps?",
+        question=f"What running watts does the {spoken(row)} take, by its label or by a meter?",
         ask_by=AskBy.PHOTO,
         can_change_verdict=any(rank != case.rank() for rank in ends),
         range=[low, high],
@@ -179,8 +216,8 @@ def _of_medical(case: Judgement) -> Iterator[Question]:
     if plan is None or plan.utility_programme is None:
         yield Question(
             pointer="/medical_plan/utility_programme",
-            label="the utility's medical programme",
-            question="Is the home on the utility's programme for customers with medical need?",
+            label="the utility's medical program",
+            question="Is the home on the utility's program for customers with medical need?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=False,
             why="Its members are warned before a shutoff and looked after in a long one.",
@@ -192,7 +229,7 @@ def _of_medical(case: Judgement) -> Iterator[Question]:
             question="What is the second plan for the medical equipment if the battery runs out?",
             ask_by=AskBy.TELEPHONE,
             can_change_verdict=False,
-            why="Life must never hang on one battery.",
+            why="Nobody's life may depend on one battery.",
         )
 
 
@@ -201,6 +238,7 @@ def questions(case: Judgement, assumed: list[Assumption]) -> list[Question]:
     found = [
         *_of_target(case),
         *_of_power(case),
+        *_of_voltage(case),
         *_of_medical(case),
         *(question for assumption in assumed for question in _of_parameter(case, assumption)),
         *_of_row(case),

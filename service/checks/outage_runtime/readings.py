@@ -101,6 +101,7 @@ def power_need(case: Judgement) -> an.PowerNeed | None:
         all_day_kw=power(case, "all_day", 1) / 1000,
         with_largest_kw=power(case, "one", 1) / 1000,
         with_two_largest_kw=power(case, "two", 2) / 1000,
+        all_at_once_kw=power(case, "total", 2) / 1000,
         largest_start_kw=start / 1000 if start > 0 else None,
         largest=[row.name for row in largest(case, 2)],
         continuous_kw=None if case.limit is None else case.limit / 1000,
@@ -114,6 +115,8 @@ def marginal(case: Judgement) -> an.Marginal:
     energy = (float(dark[LAYOUT.single["more-energy"]]) - typical) / HOUR
     power = (float(dark[LAYOUT.single["more-power"]]) - typical) / HOUR
     limited: Literal["energy", "power", "nothing"] = "nothing"
-    if max(energy, power) > 1e-9:
+    if _ended_by(case, LAYOUT.triples["base"].typical) == "power":
+        limited = "power"
+    elif max(energy, power) > 1e-9:
         limited = "power" if power > energy else "energy"
     return an.Marginal(more_energy_hours=energy, more_power_hours=power, limited_by=limited)

@@ -51,7 +51,7 @@ def running_power(a: Arrays, case_of: Ints, season: Ints, asked: Ints) -> dict[s
     ----------
     a : mapping of ndarray
         Flat rows: ``row_watts`` (R, 3) [W], ``row_pieces`` [1], ``row_tier`` code,
-        ``row_season`` (R, 2) [1], ``row_always_on`` flag, ``row_starting_watts`` [W],
+        ``row_season`` (R, 2) [1], ``row_all_day`` flag, ``row_starting_watts`` [W],
         ``row_offsets`` (C + 1).
     case_of, season, asked : ndarray, shape (N,)
         Whose rows; 0 summer, 1 winter; the case's row that is asked for, -1 none.
@@ -59,16 +59,16 @@ def running_power(a: Arrays, case_of: Ints, season: Ints, asked: Ints) -> dict[s
     Returns
     -------
     dict of ndarray
-        ``power_all_day``, ``power_one``, ``power_two`` : shape (N, V, 3) [W] by variant at low,
-        typical and high use: critical loads on all day; with the largest other piece; with the
-        two largest. ``power_rows`` : shape (N, 2, 3), rows of those two with all loads, -1 where
-        there is none. ``power_start`` : shape (N,) [W], the typical running power with the
-        largest starting increment; 0 where no row states one.
+        ``power_all_day``, ``power_one``, ``power_two``, ``power_total`` : shape (N, V, 3) [W] by
+        variant at low, typical and high use: loads on all day; with the largest other piece;
+        with the two largest; everything at once. ``power_rows`` : shape (N, 2, 3), rows of
+        those two with all loads, -1 where there is none. ``power_start`` : shape (N,) [W], the
+        typical running power with the largest starting increment; 0 where no row states one.
 
     Notes
     -----
-    Source: common practice, no source: always-on critical loads, the two largest others, the
-    largest starting increment.
+    Source: common practice, no source: all-day loads, the two largest others, the largest
+    starting increment.
     """
     known: dict[tuple[bytes, ...], dict[str, Any]] = {}
     offsets = a["row_offsets"].tolist()
@@ -79,27 +79,27 @@ def running_power(a: Arrays, case_of: Ints, season: Ints, asked: Ints) -> dict[s
         read = [a[name][rows] for name in _READ]
         key = (*(values.tobytes() for values in read), runs.tobytes(), bytes([row + 1]))
         if key not in known:
-            watts, pieces, tier, always_on, starting = read
-            known[key] = _one_case(watts, pieces, tier, always_on, starting, runs, row)
+            watts, pieces, tier, all_day_row, starting = read
+            known[key] = _one_case(watts, pieces, tier, all_day_row, starting, runs, row)
         cases.append(known[key])
     return {name: np.array([case[name] for case in cases]) for name in cases[0]}
 
 
-_READ = ("row_watts", "row_pieces", "row_tier", "row_always_on", "row_starting_watts")
+_READ = ("row_watts", "row_pieces", "row_tier", "row_all_day", "row_starting_watts")
 
 
 def _one_case(
     watts: Floats,
     pieces: Floats,
     tier: Ints,
-    always_on: NDArray[np.bool_],
+    all_day_row: NDArray[np.bool_],
     starting: Floats,
     runs: NDArray[np.bool_],
     asked: int,
 ) -> dict[str, Any]:
     by_variant, kept = _variants(watts, tier, asked)
     kept = kept & runs
-    base = kept & always_on & (tier == 0)
+    base = kept & all_day_row
     all_day = ((by_variant * pieces[None, :, None]) * base[..., None]).sum(axis=1)
     largest, rows = _two_largest(by_variant, kept & ~base, pieces)
     one = all_day + largest[:, 0]
@@ -109,6 +109,7 @@ def _one_case(
         "power_all_day": all_day,
         "power_one": one,
         "power_two": one + largest[:, 1],
+        "power_total": ((by_variant * pieces[None, :, None]) * kept[..., None]).sum(axis=1),
         "power_rows": rows[ALL],
         "power_start": one[ALL, 1] + most if most > 0 else 0.0,
     }

@@ -7,21 +7,48 @@ from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.request import MonthlyUse
 from service.checks.outage_runtime.target_findings import conditions
 from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS
-from service.checks.outage_runtime.wording import hours, stated_hours
+from service.checks.outage_runtime.wording import HOUR, hours, listed, stated_hours
 
 _SEASON = ("summer", "winter")
 
 
-def _span(case: Judgement) -> tuple[str, str, str]:
-    times = case.of("dark")
-    least = case.of("at_least")
-    lanes = (
+def _bounds(case: Judgement) -> tuple[int, int, int]:
+    """Return the lanes of the lowest, the typical and the highest reading."""
+    stated = case.request.battery.start_charge_percent is not None
+    return (
         LAYOUT.readings[2, END_OF_WARRANTY, 0],
         LAYOUT.triples["base"].typical,
-        LAYOUT.readings[0, NOW, 1],
+        LAYOUT.readings[0, NOW, 0 if stated else 1],
     )
-    low, typical, high = (hours(float(times[lane]), bool(least[lane])) for lane in lanes)
+
+
+def _span(case: Judgement) -> tuple[str, str, str]:
+    times, least = case.times(), case.of("at_least")
+    dark = case.of("dark")
+    low, typical, high = (
+        hours(float(times[lane]), bool(least[lane]) and times[lane] >= dark[lane])
+        for lane in _bounds(case)
+    )
     return low, typical, high
+
+
+def bounding_hours(case: Judgement) -> tuple[float, float, float]:
+    """Return the low, typical and high hours that the target is read against [h]."""
+    low, typical, high = (float(case.times()[lane]) / HOUR for lane in _bounds(case))
+    return low, typical, high
+
+
+def _by_tier(case: Judgement) -> str:
+    """Return when load control takes the lower tiers, empty without load control."""
+    if not case.has_control:
+        return ""
+    lane = LAYOUT.triples["base"].typical
+    parts = [
+        f"{name} loads {hours(float(case.of(column)[lane]))}"
+        for name, column, tier in (("comfort", "comfort_off", 2), ("normal", "normal_off", 1))
+        if any(row.tier == tier for row in case.rows)
+    ]
+    return f" At typical use load control leaves {listed(parts)}."
 
 
 def body(case: Judgement) -> str:
@@ -33,8 +60,11 @@ def body(case: Judgement) -> str:
         f"{count} unit{'s' if count > 1 else ''}: {low} to {high}{target}, {typical} at typical "
         f"use from the {_start(case)}."
     )
+    line += _by_tier(case)
     if case.life_support:
-        line += " Life support hangs on it: conditional at best."
+        line += " Life support depends on it: conditional at best."
+    if case.by_loads:
+        line += " Whether motors start is not checked here."
     return line
 
 
@@ -60,9 +90,10 @@ def summary(case: Judgement) -> str:
     season = _SEASON[int(case.of("season"))]
     what = _what(case)
     text = (
-        f"{what} can be expected to run {low} to {high} in a {season} outage, about {typical} in "
+        f"{what} can be expected to run {low} to {high} in a {season} outage, {typical} in "
         "ordinary use, depending on use, on the battery's age and on its charge when the outage "
         "starts."
+        f"{_by_tier(case)}"
     )
     open_conditions = conditions(case) if case.rank() == CONDITIONAL else []
     if open_conditions:

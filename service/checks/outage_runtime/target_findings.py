@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from service.checks.outage_runtime.battery_parameters import pick
+from service.checks.outage_runtime.caps import (
+    at_240_volts,
+    beyond_warranty,
+    left_out,
+    voltage_rank,
+)
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
-from service.checks.outage_runtime.load_rows import TIERS
-from service.checks.outage_runtime.power_finding import power_condition, power_finding
+from service.checks.outage_runtime.load_rows import TIERS, Row
+from service.checks.outage_runtime.power_finding import power_condition, power_finding, spoken
+from service.checks.outage_runtime.readings import start_hour
 from service.checks.outage_runtime.verdict import (
     CONDITIONAL,
     FAIL,
@@ -17,8 +26,10 @@ from service.checks.outage_runtime.verdict import (
     VERDICTS,
     held,
 )
-from service.checks.outage_runtime.wording import hours, listed, stated_hours
+from service.checks.outage_runtime.wording import hours, kwh, listed, stated_hours
 from service.findings import Assumption, Finding, Verdict
+
+_KWH = 3.6e6
 
 
 def relaxations(case: Judgement) -> list[str]:
@@ -36,11 +47,15 @@ def relaxations(case: Judgement) -> list[str]:
     use, age, start = min(holding, key=_relaxed)
     words = []
     if use == 1:
-        words.append("use is typical rather than high")
+        daily = math.floor(float(case.of("daily_energy")[1]) / _KWH * 10) / 10
+        words.append(f"the loads take no more than the typical {daily:g} kWh a day")
     if age == NOW:
-        words.append("the battery is as it is now rather than at the end of its warranty")
+        lane = LAYOUT.triples["base"].typical
+        words.append(
+            f"the battery still holds the {kwh(float(case.of('capacity')[lane]))} of today"
+        )
     if start and case.request.battery.start_charge_percent is None:
-        words.append("it is full when the outage starts")
+        words.append("the battery is full when the outage starts")
     return words
 
 
@@ -70,11 +85,24 @@ def _conditions(case: Judgement) -> list[str]:
             found.append("listed load control sheds the lower tiers as stated")
     if case.power_rank == CONDITIONAL:
         found.append(power_condition(case))
+    plan = case.request.medical_plan
     if case.life_support:
-        found.append("a second plan stands behind the medical equipment")
-    if any(row.life_support and row.tier == 3 for row in case.rows):
-        found.append("the medical equipment that is left out has a supply of its own")
+        stated = plan is not None and plan.second_plan
+        found.append(
+            "the second plan for the medical equipment stays ready, as stated"
+            if stated
+            else "a second plan stands behind the medical equipment"
+        )
+    if voltage_rank(case.rows, case.request.battery) == CONDITIONAL:
+        found.append(f"the unit gives 240 V for {_named(at_240_volts(case.rows))}")
+    if left_out(case.rows):
+        found.append(f"{_named(left_out(case.rows))} stays off the backed-up circuits")
     return found
+
+
+def _named(rows: list[Row]) -> str:
+    """Return loads by name, none twice."""
+    return listed(list(dict.fromkeys(spoken(row) for row in rows)))
 
 
 def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
@@ -95,14 +123,15 @@ def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
     aim = stated_hours(case.target)
     sure = float(times[base.strict])
     sentences = {
-        PASS: f"The {tier} loads run {hours(sure)} of {aim} at high use, at the end of the "
-        "warranty and from the start charge, over the whole range of what was assumed.",
-        CONDITIONAL: f"The {tier} loads run {hours(strict)} of {aim} at high use, at the end of "
-        f"the warranty and from the start charge; {_condition_words(case)}.",
-        UNDETERMINED: f"The {tier} loads run {hours(best)} of {aim} at best with what was assumed; "
-        "at the other end of what was assumed they do not.",
-        FAIL: f"The {tier} loads run {hours(best)} of {aim} even at typical use, with the battery "
-        f"as it is now and {_best_start(case)}.",
+        PASS: f"The {tier} loads run {hours(sure)} where {aim} are wanted: at high use, at the end "
+        f"of the warranty, from the start charge, in an outage that starts at {_clock(case)}, over "
+        "the whole range of what was assumed.",
+        CONDITIONAL: f"The {tier} loads run {hours(strict)} where {aim} are wanted, at high use, "
+        f"at the end of the warranty and from the start charge; {_condition_words(case)}.",
+        UNDETERMINED: f"The {tier} loads run {hours(best)} where {aim} are wanted, at best with "
+        "what was assumed; at the other end of what was assumed they fall short.",
+        FAIL: f"The {tier} loads run {hours(best)} where {aim} are wanted, even at typical use, "
+        f"with the battery as it is now and {_best_start(case)}, as assumed.",
     }
     return Finding(
         rule="target-held",
@@ -115,6 +144,12 @@ def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
     )
 
 
+def _clock(case: Judgement) -> str:
+    """Return the hour at which the outage starts, as on a clock."""
+    hour = start_hour(case)
+    return f"{int(hour):02d}:{round(hour % 1 * 60):02d}"
+
+
 def _best_start(case: Judgement) -> str:
     return "from full" if case.request.battery.start_charge_percent is None else "as charged"
 
@@ -123,7 +158,9 @@ def _condition_words(case: Judgement) -> str:
     leans = relaxations(case)
     if leans:
         return "the target is held if " + listed(leans)
-    return "the target is held while listed load control sheds the lower tiers"
+    if case.has_control:
+        return "the target is held while listed load control sheds the lower tiers"
+    return "it is held as far as the day shape of the class is the home's own"
 
 
 def _medical(case: Judgement) -> Iterator[Finding]:
@@ -136,16 +173,44 @@ def _medical(case: Judgement) -> Iterator[Finding]:
         )
 
 
-def _nothing(case: Judgement) -> Iterator[Finding]:
+def _caps(case: Judgement) -> Iterator[Finding]:
+    """Findings that hold the verdict down whatever the hours are."""
+    battery, rows = case.request.battery, case.rows
     if bool(case.of("nothing_runs")):
         yield Finding(
             rule="nothing-to-run",
             verdict=Verdict.UNDETERMINED,
             statement="No chosen load draws anything in this season, so nothing is held.",
         )
+    if beyond_warranty(battery):
+        yield Finding(
+            rule="beyond-warranty",
+            verdict=Verdict.UNDETERMINED,
+            statement="The unit is older than its warranty: nothing says what energy is left.",
+            actual=battery.age_years,
+            limit=pick(battery.warranty_years, "warranty_years").value,
+            unit="year",
+        )
+    voltage = voltage_rank(rows, battery)
+    if voltage in (FAIL, CONDITIONAL):
+        what = _named(at_240_volts(rows))
+        alone = voltage == FAIL
+        gives = "the unit gives 120 V alone" if alone else "whether the unit gives it is not stated"
+        yield Finding(
+            rule="needs-240-volts",
+            verdict=VERDICTS[voltage],
+            statement=f"240 V is needed for {what}; {gives}.",
+        )
+    if left_out(rows):
+        yield Finding(
+            rule="left-out",
+            verdict=Verdict.CONDITIONAL,
+            statement=f"Will not run in an outage: {_named(left_out(rows))}. The circuits must not "
+            "be backed up, or be switched off by hand.",
+        )
 
 
 def findings(case: Judgement, assumed: list[Assumption]) -> list[Finding]:
     """Return the findings of the case, the worst first."""
-    found = [_target(case, assumed), power_finding(case), *_medical(case), *_nothing(case)]
+    found = [_target(case, assumed), power_finding(case), *_medical(case), *_caps(case)]
     return sorted(found, key=lambda finding: VERDICTS.index(finding.verdict))

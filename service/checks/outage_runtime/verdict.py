@@ -68,13 +68,14 @@ def target_verdicts(times: Floats, target: float, triples: NDArray[np.int64]) ->
     return np.where(default, better, FAIL)
 
 
-def power_verdicts(one: Floats, two: Floats, limit: Floats) -> NDArray[np.int64]:
+def power_verdicts(one: Floats, total: Floats, limit: Floats) -> NDArray[np.int64]:
     """Return the verdicts of the running power against the continuous power.
 
     Parameters
     ----------
-    one, two : ndarray, shape (..., 3)
-        Running power with the largest and the two largest other loads [W], low, typical, high.
+    one, total : ndarray, shape (..., 3)
+        Running power with the largest other load, and of everything at once [W], low, typical,
+        high.
     limit : ndarray, shape (...)
         Continuous power of all units [W].
 
@@ -84,13 +85,13 @@ def power_verdicts(one: Floats, two: Floats, limit: Floats) -> NDArray[np.int64]
 
     Notes
     -----
-    ``pass``: two at once at high use are carried. ``fail``: one at typical use is not. Between:
-    ``conditional`` on not running the two together, or on a smaller load than the high end.
-    Source: common practice, no source.
+    ``pass``: everything at once at high use is carried. ``fail``: all-day loads with one other at
+    typical use are not. Between: ``conditional`` on what may run together, or on a load that is
+    smaller than the high end. Source: derived, our own choice.
     """
     carried = reaches(limit, one[..., 1], "power")
-    both = reaches(limit, two[..., 2], "power")
-    return np.asarray(np.where(both, PASS, np.where(carried, CONDITIONAL, FAIL)))
+    everything = reaches(limit, total[..., 2], "power")
+    return np.asarray(np.where(everything, PASS, np.where(carried, CONDITIONAL, FAIL)))
 
 
 def tier_times(columns: Any, row: int, tier: int) -> Floats:
@@ -109,7 +110,7 @@ def tier_times(columns: Any, row: int, tier: int) -> Floats:
     -----
     Source: derived.
     """
-    found = columns["dark"][row]
+    found = columns["held"][row]
     for name in ("normal_off", "comfort_off")[:tier]:
         found = np.minimum(found, columns[name][row])
     return np.asarray(found)

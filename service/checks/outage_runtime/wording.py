@@ -21,13 +21,18 @@ def stated_hours(seconds: float) -> str:
 
 
 def kwh(joule: float) -> str:
-    """Return an energy [J] in words, to a tenth of a kilowatt-hour."""
-    return f"{joule / KWH:.1f} kWh"
+    """Return an energy that is to be had [J] in words, rounded down to a tenth of a kWh."""
+    return f"{math.floor(joule / KWH * 10 + _SLACK) / 10:.1f} kWh"
 
 
-def kilowatts(watt: float) -> str:
-    """Return a power [W] in words, to a hundredth of a kilowatt."""
-    return f"{watt / 1000:.2f} kW"
+def asked_kilowatts(watt: float) -> str:
+    """Return a power that is asked for [W] in words, rounded up to a hundredth of a kilowatt."""
+    return f"{math.ceil(watt / 10 - _SLACK) / 100:.2f} kW"
+
+
+def given_kilowatts(watt: float) -> str:
+    """Return a power that is given [W] in words, rounded down to a hundredth of a kilowatt."""
+    return f"{math.floor(watt / 10 + _SLACK) / 100:.2f} kW"
 
 
 def listed(words: list[str]) -> str:
