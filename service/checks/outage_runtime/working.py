@@ -8,6 +8,7 @@ from service.checks.outage_runtime.battery_parameters import (
 )
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, PARAMETERS
+from service.checks.outage_runtime.load_rows import Row
 from service.findings import WorkingLine
 from service.quantities.units import si
 
@@ -66,11 +67,12 @@ def working(case: Judgement) -> list[WorkingLine]:
             "1",
         )
     )
+    lines += [_row_line(row, int(case.of("season"))) for row in case.rows if row.tier < 3]
     for level, name in enumerate(("low", "typical", "high")):
         lines.append(
             _line(
                 f"Energy of a day, {name} use",
-                "sum of watts x duty x hours x number",
+                "sum of the loads' watts x duty x hours x number",
                 float(case.of("daily_energy")[level]) / _KWH,
                 "kWh",
                 None,
@@ -86,6 +88,19 @@ def working(case: Judgement) -> list[WorkingLine]:
             )
         )
     return lines
+
+
+def _row_line(row: Row, season: int) -> WorkingLine:
+    """Return the typical energy of a day of one load."""
+    factor = row.season[season]
+    times = f" x {factor:g} for the season" if factor != 1 else ""
+    return _line(
+        f"Energy of a day, typical use: {row.name}",
+        f"{row.watts[1]:g} W x {row.duty[1]:g} x {row.hours:g} h x {row.pieces}{times}",
+        row.watts[1] * row.duty[1] * row.hours * row.pieces * factor / 1000,
+        "kWh",
+        f"appliances/{row.appliance}" if row.appliance else None,
+    )
 
 
 def _line(
