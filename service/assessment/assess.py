@@ -105,7 +105,7 @@ class Assessment:
         plain, settled, answered = self._seasoned(unsettled)
         stand = candidate_verdicts(self.reruns, [Variant(unsettled, facts)])[0]
         candidates = [
-            self._candidate(unsettled, facts, place, stand[place], answered)
+            self._candidate(unsettled, facts, settled, place, stand[place], answered)
             for place in range(len(plain.candidates or []))
         ]
         verdict = best(candidate.verdict for candidate in candidates)
@@ -192,13 +192,14 @@ class Assessment:
         self,
         plain: SiteAssessmentRequest,
         facts: Sequence[OpenFact],
+        settled: Sequence[OpenFact],
         place: int,
         verdict: Verdict,
         answered: Sequence[tuple[Answered, Check]],
     ) -> CandidateAnswer:
         mine = [(one, check) for one, check in answered if one.candidate == place]
         made = [(one.answer, check) for one, check in mine if one.answer]
-        described = described_scenarios(plain, facts)
+        described = described_scenarios(plain, facts, settled[0] if settled else None)
         conditional = verdict is Verdict.CONDITIONAL
         return CandidateAnswer(
             id=(plain.candidates or [])[place].id,

@@ -115,8 +115,8 @@ def _facts(request: SiteAssessmentRequest) -> Iterator[tuple[OpenFact | None, st
     for pointer, asked in declared_facts().items():
         group, name = pointer.split("/")[1:]
         stated = getattr(groups[group], name)
-        if pointer == PUMP_WATTS and home.well_pump in (None, "none"):
-            # Without a pump nobody asks for its watts; whether there is one is asked first.
+        if pointer == PUMP_WATTS and home.well_pump == "none":
+            # Without a pump its watts are no question; while it is unknown they may matter.
             yield None, pointer
             continue
         if stated is None or isinstance(stated, (FactRange, FactOneOf, FactCoarse, FactUnknown)):

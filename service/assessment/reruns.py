@@ -84,11 +84,15 @@ class Reruns:
         self, described: Sequence[tuple[str, SiteAssessmentRequest]], candidate: int
     ) -> list[str]:
         """Return what must be so in every scenario; what only some ask for says when."""
-        found: dict[str, str] = {}
+        found: dict[str, list[str]] = {}
         for words, site in described:
             for condition in self._conditions(Scenario(site, candidate)):
-                found.setdefault(condition, f"{condition} (if {words})" if words else condition)
-        return list(found.values())
+                found.setdefault(condition, []).append(words)
+        # What the site asks for as it stands needs no case; of the others every case is named.
+        return [
+            condition if "" in cases else f"{condition} (if {' or if '.join(cases)})"
+            for condition, cases in found.items()
+        ]
 
     def _conditions(self, scenario: Scenario) -> list[str]:
         by_check = {check.id: check for check in self.checks}
@@ -125,19 +129,29 @@ def sites_of(
         sites += [
             filled(plain, [(fact.pointer, value)]) for value in fact.values if value != fact.value
         ]
-    sites.append(filled(plain, [(fact.pointer, fact.values[-1]) for fact in facts]))
+    if len(facts) > 1:
+        sites.append(filled(plain, [(fact.pointer, fact.values[-1]) for fact in facts]))
     return sites
 
 
 def described_scenarios(
-    plain: SiteAssessmentRequest, facts: Sequence[OpenFact]
+    plain: SiteAssessmentRequest, facts: Sequence[OpenFact], settled: OpenFact | None
 ) -> list[tuple[str, SiteAssessmentRequest]]:
-    """Return the scenarios with the words of what differs, empty for the site as it stands."""
+    """Return the scenarios with the words of what differs, empty for the site as it stands.
+
+    An open season that was `settled` on the worse one stands as such, the other as a case.
+    """
     words = [""]
     for fact in facts:
         words += [f"{fact.label} is {said(value)}" for value in fact.values if value != fact.value]
-    words.append("all open facts are at their hardest together")
-    return list(zip(words, sites_of(plain, facts), strict=True))
+    if len(facts) > 1:
+        words.append("all open facts are at their hardest together")
+    described = list(zip(words, sites_of(plain, facts), strict=True))
+    if settled is None:
+        return described
+    seasons = [(settled.value, ""), (settled.values[0], f"{settled.label} is {settled.values[0]}")]
+    stands = [(case, filled(plain, [(settled.pointer, value)])) for value, case in seasons]
+    return [*stands, *described[1:]]
 
 
 def said(value: Any) -> str:

@@ -9,6 +9,7 @@ from service.facts.battery import (
     UsableEnergy,
     with_reserve,
     with_split_phase,
+    with_warranty,
 )
 from service.facts.fact import (
     FactCoarse,
@@ -76,4 +77,5 @@ __all__ = [
     "window_hours",
     "with_reserve",
     "with_split_phase",
+    "with_warranty",
 ]

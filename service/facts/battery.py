@@ -210,3 +210,8 @@ def with_reserve(battery: Battery, percent: float | None) -> Battery:
 def with_split_phase(battery: Battery, value: bool) -> Battery:
     """Return the battery as one that gives 240 V, or does not."""
     return replace(battery, split_phase=value)
+
+
+def with_warranty(battery: Battery, years: float) -> Battery:
+    """Return the battery with a length of its warranty [year]."""
+    return replace(battery, warranty_years=years)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.assessment.sites import BATTERY, FRIDGE, HOME, PLAIN_BATTERY, Json, known_site, lead
+from tests.assessment.sites import BATTERY, FRIDGE, HOME, PLAIN_BATTERY, Json, known_site, lead, put
 
 _AIR = {"kind": "catalogue", "appliance": "ac_room_10k", "tier": "critical"}
 _FURNACE = {"kind": "catalogue", "appliance": "gas_furnace_fan"}
@@ -129,6 +129,11 @@ LEADS: dict[str, Json] = {
     "on the edge of a pass": _edge(42),
     "on the edge of a failure": _edge(120),
     "almost within reach": _edge(130),
+    "on the edge of a well pump": put(
+        known_site(),
+        ("/home/well_pump", None),
+        ("/candidates/0/battery/energy/kwh", 26),
+    ),
     "another state": lead(place={"state": "TX"}, home=HOME),
     "a flat": lead(home={**HOME, "type": "multi_family_unit"}),
     "everything known": known_site(),

@@ -31,6 +31,7 @@ BATTERY: Json = {
     "energy": {"kind": "nominal", "kwh": 14, "depth_of_discharge": 0.95},
     "count": 1,
     "continuous_kw": 5,
+    "split_phase": True,
     "charge_kw": 5,
     "losses": {"kind": "round_trip", "efficiency": 0.9, "idle_watts": 30},
     "reserve_percent": 80,

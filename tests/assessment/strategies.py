@@ -90,6 +90,7 @@ _HOME = st.fixed_dictionaries(
         "medical_equipment": _fact(st.sampled_from(["none", "none", "cpap", "oxygen", "other"])),
         "medical_plan": st.sampled_from([{}, {"second_plan": True}, {"utility_programme": False}]),
         "well_pump": _fact(st.sampled_from(["none", "v120", "v240"])),
+        "well_pump_watts": _fact(_numbers(50, 10_000), ranged=True),
         "sump_pump": _fact(st.sampled_from(["none", "one"])),
         "internet": _fact(st.sampled_from(["keep_running", "leave_off"])),
     },
@@ -144,6 +145,7 @@ _BATTERY = st.fixed_dictionaries(
     optional={
         "count": st.integers(1, 20),
         "continuous_kw": _numbers(0.05, 20),
+        "split_phase": st.sampled_from([None, False, True, True]),
         "charge_kw": _numbers(0.05, 20),
         "losses": _LOSSES,
         "reserve_percent": _numbers(0, 100),

@@ -24,6 +24,7 @@ _FORGETTABLE = (
     "/home/type",
     "/home/medical_equipment",
     "/home/well_pump",
+    "/home/well_pump_watts",
     "/home/sump_pump",
     "/home/internet",
     f"{_OWN_BATTERY}/energy/depth_of_discharge",
@@ -37,6 +38,7 @@ _FORGETTABLE = (
     f"{_OWN_BATTERY}/reserve_percent",
     f"{_OWN_BATTERY}/continuous_kw",
     f"{_OWN_BATTERY}/count",
+    f"{_OWN_BATTERY}/split_phase",
     "/wishes/season",
 )
 
@@ -97,7 +99,13 @@ _PASSING = {
         candidates=_with(60, continuous_kw=3),
     ),
     "full of pumps": known_site(
-        home={**HOME, "well_pump": "v240", "sump_pump": "one", "internet": "keep_running"},
+        home={
+            **HOME,
+            "well_pump": "v240",
+            "well_pump_watts": 1000,
+            "sump_pump": "one",
+            "internet": "keep_running",
+        },
         candidates=_with(80),
     ),
 }

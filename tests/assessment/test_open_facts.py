@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from service.assessment.open_facts import OpenFact, declared_facts, resolve
+from service.assessment.open_facts import LABELS, OpenFact, declared_facts, resolve
 from service.assessment.request import SiteAssessmentRequest
 from tests.assessment.sites import (
     HOME,
@@ -23,6 +23,7 @@ from tests.assessment.sites import (
 _ABSENT = object()
 _RESERVE = "/equipment/reserve_percent"
 _BILL = "/home/monthly_kwh"
+_PUMP_WATTS = "/home/well_pump_watts"
 
 #: pointer, how it is stated, what stands in for it, what it might be: the hardest last.
 _OPEN = [
@@ -64,6 +65,10 @@ _OPEN = [
     (_RESERVE, {"as": "coarse", "answer": "mostly_empty"}, 12.5, (25.0, 0.0)),
     (_RESERVE, {"as": "coarse", "answer": "about_half"}, 50.0, (65.0, 35.0)),
     (_RESERVE, {"as": "coarse", "answer": "mostly_full"}, 87.5, (100.0, 75.0)),
+    (_PUMP_WATTS, _ABSENT, 1000.0, (700.0, 2600.0)),
+    (_PUMP_WATTS, {"as": "unknown"}, 1000.0, (700.0, 2600.0)),
+    (_PUMP_WATTS, {"as": "range", "low": 900, "high": "1.5 kW"}, 1200.0, (900.0, 1500.0)),
+    (_PUMP_WATTS, {"as": "one_of", "values": [1600, 900]}, 1600.0, (900.0, 1600.0)),
     (_BILL, {"as": "range", "low": "500 kWh", "high": "1 MWh"}, 750.0, (500.0, 1000.0)),
     (_BILL, {"as": "one_of", "values": [900, 300]}, 900.0, (300.0, 900.0)),
     (_BILL, {"as": "coarse", "answer": "small"}, 375.0, (250.0, 500.0)),
@@ -74,6 +79,8 @@ _OPEN = [
 def _resolved(pointer: str, stated: Any) -> tuple[SiteAssessmentRequest, list[OpenFact]]:
     """Return the resolved site in which one fact is stated so and no load was named."""
     site: Json = {"place": {"state": "CA"}, "wishes": {}, "home": {}, "equipment": {}}
+    if pointer == _PUMP_WATTS:
+        site["home"]["well_pump"] = "v120"
     if stated is not _ABSENT:
         site = put(site, (pointer, stated))
     return resolve(request_of(site))
@@ -121,6 +128,25 @@ def test_every_declared_fact_is_stated_somewhere_in_the_tables_above() -> None:
     assert {case[0] for case in _OPEN} == set(declared_facts())
 
 
+@pytest.mark.parametrize(
+    "pump, is_open", [("v120", True), ("v240", True), (_ABSENT, True), ("none", False)]
+)
+def test_the_watts_of_a_well_pump_are_open_unless_there_is_none(pump: Any, is_open: bool) -> None:
+    _, found = _resolved("/home/well_pump", pump)
+    assert (_PUMP_WATTS in [fact.pointer for fact in found]) == is_open
+
+
+@pytest.mark.parametrize("stated", [None, {"as": "unknown"}])
+def test_not_asked_and_not_known_leave_the_same_open(stated: Any) -> None:
+    for pointer in declared_facts():
+        left = _resolved(pointer, _ABSENT)[1]
+        assert _resolved(pointer, stated)[1] == left, pointer
+
+
+def test_every_open_fact_has_its_label() -> None:
+    assert set(declared_facts()) < set(LABELS)
+
+
 def test_where_no_load_was_named_a_usual_set_stands_in() -> None:
     plain, found = _resolved("/home/type", "house")
     fact = next(fact for fact in found if fact.pointer == "/wishes/essential_set")
@@ -154,6 +180,7 @@ def test_a_bill_is_not_asked_about_where_the_loads_are_known() -> None:
     [
         ("/home/medical_equipment", ("none", "cpap", "other", "oxygen")),
         ("/home/well_pump", ("none", "v120", "v240")),
+        (_PUMP_WATTS, (700.0, 1000.0, 2600.0)),
         ("/home/sump_pump", ("none", "one")),
         ("/home/internet", ("leave_off", "keep_running")),
         (_RESERVE, (80.0, 50.0)),
@@ -163,7 +190,7 @@ def test_a_bill_is_not_asked_about_where_the_loads_are_known() -> None:
 def test_each_value_leaves_no_more_hours_than_the_one_before(
     pointer: str, values: tuple[Any, ...]
 ) -> None:
-    site = known_site()
+    site = put(known_site(), *[("/home/well_pump", "v240")] * (pointer == _PUMP_WATTS))
     del site["candidates"][0]["battery"]["reserve_percent"]
     if pointer == _BILL:
         del site["wishes"]["loads"]

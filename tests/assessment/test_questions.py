@@ -25,6 +25,7 @@ from tests.assessment.sites import (
 )
 
 _EVERY_LEAD = pytest.mark.parametrize("site", LEADS.values(), ids=LEADS)
+_MEDICAL = "/home/medical_equipment"
 _ROUND_OF = {
     "telephone": "telephone",
     "photo": "photos",
@@ -59,9 +60,30 @@ def test_the_leads_have_questions_that_decide_and_questions_that_do_not() -> Non
 
 
 @_EVERY_LEAD
-def test_deciding_questions_come_first(site: Json) -> None:
-    decides = [question["can_change_verdict"] for question in assess(site)["questions"]]
-    assert decides == sorted(decides, reverse=True)
+def test_medical_equipment_is_asked_first_then_what_decides(site: Json) -> None:
+    questions = assess(site)["questions"]
+    order = [(q["pointer"] == _MEDICAL, q["can_change_verdict"]) for q in questions]
+    assert order == sorted(order, reverse=True)
+
+
+@pytest.mark.parametrize("candidates", [None, [{"id": "one", "battery": BATTERY}]])
+@pytest.mark.parametrize(
+    "stated, not_asked",
+    [
+        (None, True),
+        ({"as": "unknown"}, True),
+        ({"as": "one_of", "values": ["none", "cpap"]}, True),
+        ("none", False),
+        ("oxygen", False),
+    ],
+)
+def test_a_caution_stands_as_long_as_medical_equipment_is_open(
+    candidates: list[Json] | None, stated: Any, not_asked: bool
+) -> None:
+    answer = assess(put(known_site(candidates=candidates), (_MEDICAL, stated)))
+    assert ("medical-not-asked" in [c["id"] for c in answer["cautions"]]) == not_asked
+    first = answer["questions"][0]["pointer"] if answer["questions"] else None
+    assert (first == _MEDICAL) == not_asked
 
 
 @_EVERY_LEAD

@@ -31,15 +31,16 @@ def _check_order(answer: Json) -> None:
     for name, key in (("assumptions", "pointer"), ("questions", "pointer"), ("cautions", "id")):
         found = [item[key] for item in answer[name]]
         assert len(found) == len(set(found)), name
-    decides = [question["can_change_verdict"] for question in answer["questions"]]
-    assert decides == sorted(decides, reverse=True)
+    first = "/home/medical_equipment"
+    order = [(q["pointer"] == first, q["can_change_verdict"]) for q in answer["questions"]]
+    assert order == sorted(order, reverse=True)
     in_rounds = [pointer for part in answer["rounds"] for pointer in part["pointers"]]
     assert sorted(in_rounds) == sorted(question["pointer"] for question in answer["questions"])
     verdicts = [ranked(finding["verdict"]) for finding in answer["findings"]]
     assert verdicts == sorted(verdicts)
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(SITES)
 def test_a_random_site_is_answered_in_the_vocabulary_and_without_nan(site: Json) -> None:
     answer = assess(site)
@@ -51,7 +52,7 @@ def test_a_random_site_is_answered_in_the_vocabulary_and_without_nan(site: Json)
     assert [c["id"] for c in answer["candidates"]] == [c["id"] for c in site["candidates"] or []]
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(SITES)
 def test_a_random_site_stands_as_its_best_candidate_and_its_own_findings(site: Json) -> None:
     answer = assess(site)
@@ -63,7 +64,7 @@ def test_a_random_site_stands_as_its_best_candidate_and_its_own_findings(site: J
                 assert ranked(candidate["verdict"]) <= ranked(check["verdict"])
 
 
-@settings(max_examples=15)
+@settings(max_examples=12)
 @given(SITES)
 def test_a_random_site_filled_with_what_was_assumed_assumes_nothing(site: Json) -> None:
     answer = assess(site)

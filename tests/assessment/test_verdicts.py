@@ -149,10 +149,12 @@ def test_where_only_the_season_is_open_the_condition_names_it() -> None:
     weak = assess(site)["candidates"][0]
     assert assess(put(site, ("/wishes/season", "summer")))["candidates"][0]["verdict"] == "pass"
     assert weak["verdict"] == "conditional"
-    assert "season" in " ".join(weak["conditions"])
+    assert weak["because"] == ["conditional if the season is winter"]
+    assert weak["conditions"]
+    assert all(words.endswith("(if the season is winter)") for words in weak["conditions"])
 
 
-def test_where_facts_only_together_end_a_pass_the_condition_names_them() -> None:
+def test_where_facts_only_together_end_a_pass_the_condition_says_so() -> None:
     # By hand: 48 h take 57 kWh nominal with the sump pump (525 W at high use), 18 kWh with the
     # well pump (120 W), 69 kWh with both.
     site = put(known_site(), ("/candidates/0/battery/energy/kwh", 62))
@@ -160,9 +162,9 @@ def test_where_facts_only_together_end_a_pass_the_condition_names_them() -> None
     assert [assess(put(site, one))["verdict"] for one in (sump, well)] == ["pass", "pass"]
     answer = assess(put(site, sump, well))
     assert answer["verdict"] == "conditional"
-    words = " ".join(answer["conditions"])
-    assert "sump pump" in words
-    assert "well pump" in words
+    together = "all open facts are at their hardest together"
+    assert answer["candidates"][0]["because"] == [f"conditional if {together}"]
+    assert all(words.endswith(f"(if {together})") for words in answer["conditions"])
 
 
 def test_a_unit_in_a_multi_family_building_is_undetermined() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from tests.assessment.sites import HOME, Json, asked, assess, known_site, lead, put
@@ -13,6 +15,11 @@ def _needs(site: Json) -> dict[str, float]:
     return {figure["id"]: figure["value"] for figure in assess(site)["needs"]}
 
 
+def _up(number: float) -> str:
+    """Return a number with one decimal, rounded up."""
+    return f"{math.ceil(number * 10 - 1e-6) / 10:g}"
+
+
 def test_place_and_empty_wishes_are_answered_undetermined_with_needs_and_questions() -> None:
     answer = assess(_NOTHING)
     assert answer["verdict"] == "undetermined"
@@ -21,20 +28,23 @@ def test_place_and_empty_wishes_are_answered_undetermined_with_needs_and_questio
     needs = _needs(_NOTHING)
     assert 0 < needs["daily-energy-low"] < needs["daily-energy-typical"]
     assert needs["daily-energy-typical"] < needs["daily-energy-high"]
-    assert 0 < needs["running-power-one"] < needs["running-power-two"]
+    assert 0 < needs["running-power-one"] < needs["running-power-all"]
 
 
-def test_its_one_undetermined_finding_says_that_no_candidate_was_given() -> None:
+def test_its_findings_say_that_neither_loads_nor_a_candidate_was_given() -> None:
     assert [(f["rule"], f["verdict"]) for f in assess(_NOTHING)["findings"]] == [
-        ("no-candidate", "undetermined")
+        ("loads-not-named", "undetermined"),
+        ("no-candidate", "undetermined"),
     ]
 
 
 def test_the_headline_says_not_yet_and_states_energy_and_power() -> None:
     answer, needs = assess(_NOTHING), _needs(_NOTHING)
     assert answer["headline"].startswith("not yet. No candidate given.")
-    assert f"{needs['daily-energy-typical']:.1f} kWh" in answer["headline"]
-    assert f"{needs['running-power-two']:.1f} kW" in answer["headline"]
+    assert f" {_up(needs['daily-energy-typical'])} kWh a day" in answer["headline"]
+    assert f" {_up(needs['running-power-all'])} kW at once" in answer["headline"]
+    first = answer["findings"][0]["statement"]
+    assert answer["headline"].split(" Could overturn it")[0].endswith(first)
 
 
 def test_a_candidate_can_change_the_verdict_as_its_question_says() -> None:
@@ -87,9 +97,11 @@ def test_what_the_home_brings_is_part_of_what_it_needs(field: str) -> None:
 
 
 def test_a_load_that_the_wishes_name_is_not_brought_a_second_time() -> None:
-    site = known_site(home={**HOME, "well_pump": "v240", "internet": "keep_running"})
+    home = {**HOME, "well_pump": "v240", "well_pump_watts": 1000, "internet": "keep_running"}
+    site = known_site(home=home)
     del site["candidates"]
-    named = [{"kind": "catalogue", "appliance": a} for a in ("well_pump", "modem", "router")]
+    named = [{"kind": "catalogue", "appliance": a} for a in ("modem", "router")]
+    named.append({"kind": "catalogue", "appliance": "well_pump", "watts": "1000 W"})
     with_them = put(site, ("/wishes/loads", [*site["wishes"]["loads"], *named]))
     assert _needs(with_them) == _needs(site)
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from service.check import Arrays
 from service.checks.outage_runtime.cells import Cells, cells_of
-from service.checks.outage_runtime.day_profile import DayProfile
+from service.checks.outage_runtime.day_profile import HIGH, DayProfile
 from service.checks.outage_runtime.lane_inputs import HORIZON, lane_inputs, profiles_of
 from service.checks.outage_runtime.lane_times import LaneTimes, engine_run, run_lanes
 from service.checks.outage_runtime.lanes import (
@@ -60,7 +60,7 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     found |= {"season": season, "limit": cells.limit, "asked_row": asked}
     found |= {name: flat[name] for name in ("best_rank", "target_tier")}
     pairs = zip(profiles, season.tolist(), strict=True)
-    found["nothing_runs"] = np.array([profile.energy[2, s] <= 0.0 for profile, s in pairs])
+    found["nothing_runs"] = np.array([_nothing(profile, s) for profile, s in pairs])
     if lanes is TABLE:
         found |= _energies(run, profiles, cells, season)
         found["constant_load"] = _constant_load(flat, cells)
@@ -71,6 +71,12 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
             a["season_code"][:, None] < 0, np.arange(2), a["season_code"][:, None]
         )
     return shaped
+
+
+def _nothing(profile: DayProfile, season: int) -> list[bool]:
+    """Return whether nothing draws power, by variant of the loads as `running_power` has them."""
+    draws = [bool(profile.power[HIGH, season, :tiers].any()) for tiers in (3, 2, 1)]
+    return [not draws[tiers] for tiers in (0, 1, 2, 0, 0)]
 
 
 def _times(a: Arrays, run: LaneTimes, shape: tuple[int, ...]) -> dict[str, Any]:

@@ -175,12 +175,12 @@ class Judgement:
             _whole(base[:, None], power[:, None], _best(columns, self.row, _FULL)[:, :1]).min()
         )
 
-    def rank_with_best(self, best: int) -> int:
-        """Return the verdict for another best rank than that of rows and battery."""
-        nothing = self.columns["nothing_runs"][self.row]
+    def rank_with_best(self, best: int, triple: str = "base") -> int:
+        """Return the verdict of a triple for another best rank than that of rows and battery."""
+        nothing = self.columns["nothing_runs"][self.row][:, ALL]
         capped = np.minimum(best, np.where(nothing, UNDETERMINED, PASS))
-        base = np.minimum(self.target_ranks, self.power_ranks)[:, _AT["base"]]
-        return int(np.minimum(base, capped).min())
+        found = np.minimum(self.target_ranks, self.power_ranks)[:, _AT[triple]]
+        return int(np.minimum(found, capped).min())
 
     def worst_hour(self) -> int:
         """Return the start hour with the worst verdict, the shortest typical time among those."""
@@ -195,8 +195,8 @@ class Judgement:
 
 def _best(columns: Arrays, row: int, reader: _Reader) -> NDArray[np.int64]:
     """Return the best verdict that season and triple may have, shape (2, triples)."""
-    nothing = np.where(columns["nothing_runs"][row], UNDETERMINED, PASS)[:, None]
-    return np.asarray(np.minimum(columns["best_rank"][row][:, reader.variant], nothing))
+    nothing = np.where(columns["nothing_runs"][row], UNDETERMINED, PASS)
+    return np.asarray(np.minimum(columns["best_rank"][row], nothing)[:, reader.variant])
 
 
 def _whole(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.checks.outage_runtime.caps import SHED
 from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.load_rows import Row
 from service.checks.outage_runtime.running_power import ALL
@@ -32,7 +33,7 @@ def power_condition(case: Judgement) -> str:
     """Return what must be so for the units to carry the loads: enough, if it is kept."""
     limit = case.limit or 0.0
     all_day = power(case, "all_day", _HIGH)
-    if all_day > limit:
+    if given_kilowatts(limit - all_day) == given_kilowatts(0.0) or all_day > limit:
         return (
             f"the all-day loads are confirmed to take no more than {given_kilowatts(limit)} "
             "together, and nothing else runs beside them"
@@ -66,7 +67,6 @@ def power_finding(case: Judgement) -> Finding:
             unit="kW",
         )
     rank = case.power_rank
-    level = _TYPICAL if rank == FAIL else _HIGH
     return Finding(
         rule="continuous-power",
         verdict=VERDICTS[rank],
@@ -74,12 +74,17 @@ def power_finding(case: Judgement) -> Finding:
         actual=(power(case, "one", _TYPICAL) if rank == FAIL else total) / 1000,
         limit=case.limit / 1000,
         unit="kW",
-        sources=list(
-            dict.fromkeys(
-                f"appliances/{row.appliance}" for row in largest(case, level) if row.appliance
-            )
-        ),
+        sources=_sources(case, rank),
     )
+
+
+def _sources(case: Judgement, rank: int) -> list[str]:
+    """Return the catalogue rows whose watts are in the number."""
+    season = int(case.of("season"))
+    kept = [row for row in case.rows if row.tier != SHED and row.season[season] > 0]
+    if rank == FAIL:
+        kept = [row for row in kept if row.all_day] + largest(case, _TYPICAL)[:1]
+    return list(dict.fromkeys(f"appliances/{row.appliance}" for row in kept if row.appliance))
 
 
 def _statement(case: Judgement, limit: float, rank: int) -> str:

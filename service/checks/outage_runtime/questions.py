@@ -13,8 +13,9 @@ from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
 from service.checks.outage_runtime.load_rows import Row
 from service.checks.outage_runtime.power_finding import spoken
 from service.checks.outage_runtime.wording import hours
-from service.facts import with_split_phase
+from service.facts import with_split_phase, with_warranty
 from service.findings import AskBy, Assumption, Question
+from service.published.outage_defaults import outage_defaults
 
 
 class Asked(NamedTuple):
@@ -100,12 +101,29 @@ def _of_parameter(case: Judgement, assumption: Assumption) -> Iterator[Question]
         label=asked.label,
         question=asked.question,
         ask_by=asked.ask_by,
-        can_change_verdict=case.parameter_flips(asked.parameter),
+        can_change_verdict=_flips(case, asked.parameter),
         range=assumption.range,
         why=(
             f"Over its range {asked.label} moves the runtime between {hours(shown[0])} and "
             f"{hours(shown[1])} ({words})."
         ),
+    )
+
+
+def _flips(case: Judgement, parameter: str) -> bool:
+    """Return whether an end of a defaulted parameter's range changes the verdict.
+
+    The length of the warranty also decides whether the unit has outlived it.
+    """
+    if parameter != "warranty_years":
+        return case.parameter_flips(parameter)
+    entry, battery = outage_defaults()[parameter], case.request.battery
+    return any(
+        case.rank_with_best(
+            best_rank(case.rows, with_warranty(battery, years)), f"{parameter}/{end}"
+        )
+        != case.rank()
+        for years, end in ((entry.low, WORSE), (entry.high, BETTER))
     )
 
 

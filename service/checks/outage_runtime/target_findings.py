@@ -18,6 +18,7 @@ from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.load_rows import TIERS, Row
 from service.checks.outage_runtime.power_finding import power_condition, power_finding, spoken
 from service.checks.outage_runtime.readings import start_hour
+from service.checks.outage_runtime.running_power import ALL
 from service.checks.outage_runtime.verdict import (
     CONDITIONAL,
     FAIL,
@@ -176,7 +177,7 @@ def _medical(case: Judgement) -> Iterator[Finding]:
 def _caps(case: Judgement) -> Iterator[Finding]:
     """Findings that hold the verdict down whatever the hours are."""
     battery, rows = case.request.battery, case.rows
-    if bool(case.of("nothing_runs")):
+    if bool(case.of("nothing_runs")[ALL]):
         yield Finding(
             rule="nothing-to-run",
             verdict=Verdict.UNDETERMINED,

@@ -8,6 +8,7 @@ from tests.checks.outage_runtime.asking import Body
 from tests.checks.outage_runtime.quarters import hours_covered
 
 APPLIANCES = tuple(table("appliances").rows)
+TIERS = ("critical", "normal", "comfort")
 CLASSES = tuple(dict.fromkeys(key.split("/")[0] for key in table("class_day_shapes").rows))
 
 
@@ -30,7 +31,8 @@ def _use_hours(draw: random.Random, windows: list[Body]) -> float:
 def _own(draw: random.Random, number: int) -> Body:
     watts = draw.choice([0, 5, 60, 300, 1000, 2500]) * draw.uniform(0.5, 1.5)
     row: Body = {"kind": "own", "name": f"Load {number}", "watts": watts}
-    row |= {"tier": draw.choice(["critical", "normal", "comfort", "shed"])}
+    row |= {"tier": draw.choice([*TIERS, *TIERS, "shed"])} | _maybe(draw, 0.2, volts=120)
+    row |= _maybe(draw, 0.1, volts=240)
     row |= {"season": draw.choice(["all", "all", "summer", "winter"])}
     row |= {"duty": draw.choice([1, 1, 0.3]), "quantity": draw.choice([1, 1, 3])}
     row |= _maybe(draw, 0.4, watts_low=watts * 0.6) | _maybe(draw, 0.5, watts_high=watts * 1.7)
@@ -45,7 +47,8 @@ def _catalogue(draw: random.Random) -> Body:
     row: Body = {"kind": "catalogue", "appliance": draw.choice(APPLIANCES)}
     row |= _maybe(draw, 0.2, quantity=draw.randint(1, 3))
     row |= _maybe(draw, 0.3, watts=draw.uniform(10, 2000)) | _maybe(draw, 0.2, duty=draw.random())
-    row |= _maybe(draw, 0.3, tier=draw.choice(["critical", "normal", "comfort", "shed"]))
+    row |= _maybe(draw, 0.3, tier=draw.choice([*TIERS, "shed"]))
+    row |= _maybe(draw, 0.1, volts=draw.choice([120, 240]))
     row |= {"life_support": draw.random() < 0.04}
     if draw.random() < 0.25:
         row["windows"] = _windows(draw)
@@ -99,7 +102,8 @@ def battery(draw: random.Random) -> Body:
     unit |= _maybe(draw, 0.2, start_charge_percent=draw.uniform(0, 100))
     unit |= _maybe(draw, 0.5, floor_percent=draw.uniform(0, 20))
     unit |= _maybe(draw, 0.5, ambient=draw.uniform(14, 131))
-    unit |= _maybe(draw, 0.5, age_years=draw.uniform(0, 15))
+    unit |= _maybe(draw, 0.5, age_years=draw.uniform(0, 11))
+    unit |= _maybe(draw, 0.7, split_phase=draw.random() < 0.8)
     unit |= _maybe(draw, 0.5, warranty_years=draw.uniform(5, 15))
     return unit | _maybe(draw, 0.5, end_of_warranty_retention=draw.uniform(0.5, 0.9))
 

@@ -45,12 +45,10 @@ def tiers_of(body: Body) -> set[str]:
 
 
 def left_out(body: Body, tiers: set[str]) -> Body:
-    """Return the request with the loads of some tiers left out of the backup."""
+    """Return the request without the loads of some tiers: they are not among the chosen ones."""
     use = dict(body["use"])
     if use["kind"] == "loads":
-        use["rows"] = [
-            row | {"tier": "shed"} if tier_of(row) in tiers else row for row in use["rows"]
-        ]
+        use["rows"] = [row for row in use["rows"] if tier_of(row) not in tiers]
     else:
         use = {name: value for name, value in use.items() if name not in tiers}
     return body | {"use": use}

@@ -57,6 +57,15 @@ def test_verdict_of_an_alternative(what: str, body: Body, name: str, verdict: st
     assert found.verdict == verdict, what
 
 
+@pytest.mark.parametrize(
+    "tier, name", [("normal", "critical-alone"), ("comfort", "comfort-left-out")]
+)
+def test_nothing_left_to_run_is_no_pass(tier: str, name: str) -> None:
+    """Where no other load is chosen, what is left is nothing: not offered, or undetermined."""
+    found = answered(known([load(500, tier=tier)], target_hours=4)).alternatives
+    assert {str(one.verdict) for one in found if one.id == name} <= {"undetermined"}
+
+
 @pytest.mark.parametrize("seed", range(40))
 def test_every_alternative_is_its_rerun(seed: int) -> None:
     """Its verdict is the rerun's, and it flips exactly where that differs from the answer's."""

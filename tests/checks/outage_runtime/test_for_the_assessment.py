@@ -38,7 +38,7 @@ NEEDS: list[tuple[str, Site, dict[str, float]]] = [
             "daily-energy-high": 21.2,
             "target-energy-typical": 21,
             "running-power-one": 2.5,
-            "running-power-two": 2.8,
+            "running-power-all": 2.8,
         },
     ),
     # The worse season is that of the cooler: 24 kWh.

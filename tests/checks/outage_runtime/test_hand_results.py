@@ -194,7 +194,9 @@ POWER: list[tuple[str, list[Body], tuple[float, float, float, float | None]]] = 
     ("start", [load(200), PUMP], (1.2, 1.2, 1.2, 1.2 + 4.0)),
     ("tier shed", [load(200), load(9000, tier="shed")], (0.2, 0.2, 0.2, None)),
     ("out of season", [load(200), load(9000, season="summer")], (0.2, 0.2, 0.2, None)),
-    ("normal on all day", [load(200), load(700, tier="normal")], (0.2, 0.9, 0.9, None)),
+    ("of any tier", [load(200), load(700, tier="normal")], (0.9, 0.9, 0.9, None)),
+    ("from 20 h a day on", [load(200), load(700, hours_per_day=20)], (0.9, 0.9, 0.9, None)),
+    ("below 20 h a day", [load(200), load(700, hours_per_day=19.9)], (0.2, 0.9, 0.9, None)),
 ]
 
 

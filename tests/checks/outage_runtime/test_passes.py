@@ -8,8 +8,8 @@ import pytest
 from service.checks.outage_runtime.verdicts import verdicts
 from service.findings import Verdict
 from tests.checks.outage_runtime import random_requests
-from tests.checks.outage_runtime.asking import Body, answered, taken
-from tests.checks.outage_runtime.reruns import filled
+from tests.checks.outage_runtime.asking import Body, answered, load, taken
+from tests.checks.outage_runtime.reruns import filled, tier_of
 
 #: Fields left open, each with a range in table outage_defaults.
 OPEN = ("losses", "floor_percent", "ambient", "end_of_warranty_retention", "warranty_years")
@@ -38,12 +38,12 @@ def wish(seed: int) -> Body:
     draw = random.Random(seed)
     body = random_requests.request(draw, only_loads=True)
     for row in body["use"]["rows"]:
-        row["life_support"] = False
+        row |= {"life_support": False, "tier": row.get("tier", "normal").replace("shed", "comfort")}
     unit = body["battery"]
     for name in OPEN:
         if draw.random() < 0.6:
             unit.pop(name, None)
-    unit |= {"continuous_kw": 100, "reserve_percent": draw.uniform(40, 100)}
+    unit |= {"continuous_kw": 200, "split_phase": True, "reserve_percent": draw.uniform(40, 100)}
     return body
 
 
@@ -92,20 +92,28 @@ def test_filling_in_any_value_of_a_range_leaves_a_pass_a_pass(place: int) -> Non
 
 @pytest.mark.parametrize("seed", range(40))
 def test_what_never_passes(seed: int) -> None:
-    """An unknown reserve, a bill, a day profile or life support cap the verdict."""
+    """What is not known of unit or loads caps the verdict, and so does what hangs on them."""
     body = random_requests.request(random.Random(6000 + seed))
     unit = dict(body["battery"])
-    bare = {"energy": unit["energy"] | {"kwh": 500}, "continuous_kw": 100}
+    bare = {"energy": unit["energy"] | {"kwh": 500}, "continuous_kw": 200}
+    bare |= {"split_phase": True}
     easy = body | {"target_hours": 0.25, "battery": bare}
     assert answered(easy).verdict != "pass", "the reserve is not known"
     full = easy | {"battery": bare | {"reserve_percent": 100}}
     if body["use"]["kind"] != "loads":
         assert answered(full).verdict == "undetermined", "the power is not known"
         return
-    rows = [row | {"life_support": False} for row in body["use"]["rows"]]
-    without = answered(full | {"use": {"kind": "loads", "rows": rows}})
-    rows[-1] = rows[-1] | {"life_support": True}
-    marked = answered(full | {"use": {"kind": "loads", "rows": rows}})
-    assert without.verdict == "pass" or "load_control" in body
-    assert marked.verdict == "conditional"
-    assert "life support" in marked.headline.casefold()
+    rows = [row | {"life_support": False} for row in body["use"]["rows"] if tier_of(row) != "shed"]
+    without = verdict_of(full, rows)
+    assert without == "pass" or "load_control" in body
+    assert verdict_of(full, [*rows[:-1], rows[-1] | {"life_support": True}]) == "conditional"
+    assert verdict_of(full, [*rows, load(50, tier="shed")]) == "conditional"
+    high = [*rows, load(50, volts=240)]
+    assert verdict_of(full, high) == without
+    assert verdict_of(filled(full, "/battery/split_phase", None), high) == "conditional"
+    assert verdict_of(filled(full, "/battery/split_phase", False), high) == "fail"
+    assert verdict_of(filled(full, "/battery/age_years", 10.1), rows) == "undetermined"
+
+
+def verdict_of(body: Body, rows: list[Body]) -> str:
+    return str(answered(body | {"use": {"kind": "loads", "rows": rows}}).verdict)

@@ -12,9 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.checks.outage_runtime.answer import OutageRuntimeAnswer
+from service.checks.outage_runtime.verdicts import verdicts
 from service.findings import rank
 from tests.checks.outage_runtime import random_requests
-from tests.checks.outage_runtime.asking import Body, answered, known, load, reading, sent
+from tests.checks.outage_runtime.asking import Body, answered, known, load, reading, sent, taken
 
 #: A pseudo-random source that hypothesis draws, so that a failure shrinks.
 draws = st.randoms(use_true_random=False)
@@ -140,7 +141,7 @@ def test_the_order_of_rows_does_not_matter(draw: random.Random) -> None:
 def test_a_longer_target_never_improves_the_verdict(draw: random.Random) -> None:
     body = random_requests.request(draw)
     targets = sorted(draw.uniform(0.25, 336) for _ in range(5))
-    ranks = [rank(answered(body | {"target_hours": hours}).verdict) for hours in targets]
+    ranks = [rank(one) for one in verdicts([taken(body | {"target_hours": h}) for h in targets])]
     assert ranks == sorted(ranks, reverse=True)
 
 

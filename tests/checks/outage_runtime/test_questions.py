@@ -20,7 +20,15 @@ SMALL_LOAD = without(known([load(20)], target_hours=4), "continuous_kw")
 
 
 def drawn(seed: int) -> Body:
-    return random_requests.request(random.Random(seed))
+    """Return a request; every other one is of a strong unit and a target that it just may hold."""
+    draw = random.Random(seed)
+    body = random_requests.request(draw)
+    if seed % 2:
+        return body
+    unit: Body = body["battery"] | {"split_phase": True}
+    strong = body | {"battery": unit | ({"continuous_kw": 50} if "continuous_kw" in unit else {})}
+    target = answered(strong).hours_typical * draw.uniform(0.5, 1.2)
+    return strong | {"target_hours": min(max(target, 0.25), 336.0)}
 
 
 def flips(body: Body, question: Question, answer: OutageRuntimeAnswer) -> bool:
@@ -43,12 +51,19 @@ def test_a_question_changes_the_verdict_exactly_where_it_claims_to(seed: int) ->
             assert claimed == flips(body, question, answer), question.pointer
 
 
+AGED_7, AGED_10_5 = (
+    without(known([load(500)], {"age_years": age}, target_hours=4), "warranty_years")
+    for age in (7, 10.5)
+)
 PINNED: list[tuple[str, Body, str, bool]] = [
     # what, request, pointer of the question, whether it can change the verdict
     ("20 W fit any inverter, no target", TINY, "/battery/continuous_kw", False),
     ("20 W fit any inverter, a target held", SMALL_LOAD, "/battery/continuous_kw", True),
     ("all that may be asked for is held", HUGE, "/target_hours", False),
     ("80 hours are held, a week is not", WEAK, "/target_hours", True),
+    # 10 years are usual, 15 at most: at 10.5 the unit may be within its warranty or beyond it.
+    ("older than the usual warranty", AGED_10_5, "/battery/warranty_years", True),
+    ("within any usual warranty", AGED_7, "/battery/warranty_years", False),
 ]
 
 
