@@ -1,6 +1,27 @@
-"""Typical years. The room holds no data file yet."""
+"""Typical years of 81 places, and which of them stands for a home."""
 
 from importlib.resources import files
+
+from service.climate.choosing import Choice, choose_sites
+from service.climate.counties import sites_of_county, sites_of_zone
+from service.climate.sites import TERRAIN_CLASSES, ClimateSite, climate_sites
+from service.climate.tiers import Tier, tier
+from service.climate.years import TypicalYear, typical_year
+
+__all__ = [
+    "TERRAIN_CLASSES",
+    "Choice",
+    "ClimateSite",
+    "Tier",
+    "TypicalYear",
+    "choose_sites",
+    "climate_sites",
+    "data_files",
+    "sites_of_county",
+    "sites_of_zone",
+    "tier",
+    "typical_year",
+]
 
 
 def data_files() -> tuple[str, ...]:
@@ -9,11 +30,11 @@ def data_files() -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Sorted; empty as long as no typical year ships.
+        Sorted.
 
     Notes
     -----
     Source: the files that ship with the service.
     """
     names = (entry.name for entry in files(__package__).iterdir())
-    return tuple(sorted(name for name in names if name.endswith((".csv", ".csv.gz"))))
+    return tuple(sorted(name for name in names if name.endswith((".csv", ".csv.gz", ".npy"))))

@@ -11,10 +11,10 @@ from service.published.errors import DataFileError
 from service.published.parse import parse
 from service.published.table import Table
 
-# Rooms are named, not imported: this room lies below the room of codes and beside that of climate.
+# Rooms are named, not imported: this room lies below those of climate and codes.
 ROOMS = ("published", "codes", "climate")
 _TABLE = ".csv"
-_DATA = (_TABLE, ".csv.gz")
+_DATA = (_TABLE, ".csv.gz", ".npy")
 
 
 @cache
@@ -119,8 +119,8 @@ def digest(root: Traversable) -> str:
 
     Notes
     -----
-    Source: derived. Room, name and bytes of every `.csv` and `.csv.gz` enter, sorted by room and
-    name, each with its length before it, so that no two sets of files share a message.
+    Source: derived. Room, name and bytes of every `.csv`, `.csv.gz` and `.npy` enter, sorted by
+    room and name, each with its length before it, so that no two sets of files share a message.
     """
     sha256 = hashlib.sha256()
     for room in ROOMS:

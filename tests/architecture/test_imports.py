@@ -4,7 +4,7 @@ import pytest
 
 from tests.architecture.source_tree import SERVICE, named, packages, python_files
 
-WIRE = ("request.py", "answer.py")
+WIRE = ("request.py", "answer.py", "year_answer.py")
 #: Package, and the rooms that may import it.
 ONE_ROOM = [
     ("pint", "quantities"),

@@ -11,7 +11,7 @@ VERBATIM = re.compile(r"^(LICENSE|NOTICE)")
 NOWHERE = re.compile(
     r"https?://(127\.0\.0\.1|localhost|0\.0\.0\.0|\[::1\]|testserver|example\.(com|org)|service)\b"
 )
-NAMESPACE = re.compile(r"https?://(www\.w3\.org|json-schema\.org)/")
+NAMESPACE = re.compile(r"https?://(www\.w3\.org|json-schema\.org|naesb\.org)/")
 URL = re.compile(r"https?://[A-Za-z0-9.\-\[\]:]+[/\w.]*")
 #: Folders of one machine. `/home/...` is also a JSON Pointer of ours, so it is not among them.
 MACHINE = re.compile(r"(?<![\w.}/])/(?:wo" r"rk|root|Users|opt|mnt|tmp)/[\w.]")
@@ -27,7 +27,7 @@ def texts() -> list[tuple[str, str]]:
         try:
             found.append((named(path), path.read_text("utf-8")))
         except UnicodeDecodeError:
-            assert path.suffix in (".gz", ".png", ".ico"), named(path)
+            assert path.suffix in (".gz", ".npy", ".png", ".ico"), named(path)
     return found
 
 
