@@ -22,6 +22,19 @@ PINNED = (
     ("black_start_delay_s", 300, 0, 600, "high"),
     ("monthly_energy_low_factor", 0.6, 0.6, 0.6, "high"),
     ("monthly_energy_high_factor", 1.6, 1.6, 1.6, "high"),
+    ("system_losses_percent", 14, 10, 20, "high"),
+    ("shading_percent", 10, 0, 30, "high"),
+    ("temperature_coefficient", 0.45, 0.45, 0.45, "high"),
+    ("dc_over_ac", 1.3, 1.3, 1.3, "high"),
+    ("solar_inverter_efficiency", 0.96, 0.96, 0.96, "low"),
+    ("dc_charge_efficiency", 0.97, 0.97, 0.97, "low"),
+    ("sun_reconnect_s", 300, 300, 300, "high"),
+    ("restart_charge_percent", 15, 15, 15, "either"),
+    ("generator_start_percent", 25, 25, 25, "either"),
+    ("generator_stop_percent", 85, 85, 85, "either"),
+    ("generator_usable_part", 0.8, 0.8, 0.8, "low"),
+    ("typical_year_low", 0.97, 0.97, 0.97, "low"),
+    ("typical_year_high", 1.12, 1.12, 1.12, "high"),
 )
 
 
