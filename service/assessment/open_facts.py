@@ -141,7 +141,10 @@ def resolve(request: SiteAssessmentRequest) -> tuple[SiteAssessmentRequest, list
         values.append((pointer, fact.value))
     plain = filled(request, values)
     wishes = request.wishes
-    if not wishes.loads and not wishes.essential_set and (plain.home or Home()).monthly_kwh is None:
+    home = plain.home or Home()
+    metered = home.interval_watts is not None
+    named = bool(wishes.loads or wishes.essential_set) or metered
+    if not named and home.monthly_kwh is None:
         fact = OpenFact(
             ESSENTIAL_SET_POINTER,
             ESSENTIAL_SET.value,
@@ -151,7 +154,7 @@ def resolve(request: SiteAssessmentRequest) -> tuple[SiteAssessmentRequest, list
         )
         found.append(fact)
         plain = filled(plain, [(fact.pointer, fact.value)])
-    elif wishes.loads or wishes.essential_set:
+    elif named:
         found = [fact for fact in found if fact.pointer != "/home/monthly_kwh"]
     return plain, found
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from service.assessment.request import SiteAssessmentRequest
 from service.check import FieldError
-from service.facts.loads import row_refusals
+from service.facts import Equipment, Home, generator_refusals, interval_refusals, row_refusals
 
 
 def _repeated_ids(request: SiteAssessmentRequest) -> Iterator[FieldError]:
@@ -21,5 +21,10 @@ def _repeated_ids(request: SiteAssessmentRequest) -> Iterator[FieldError]:
 
 def refusals(request: SiteAssessmentRequest) -> list[FieldError]:
     """Return every rule between fields that the request breaks."""
-    rows = row_refusals(request.wishes.loads or [], "/wishes/loads")
+    home, equipment = request.home or Home(), request.equipment or Equipment()
+    rows = [
+        *row_refusals(request.wishes.loads or [], "/wishes/loads"),
+        *interval_refusals(home.interval_watts, "/home/interval_watts"),
+        *generator_refusals(equipment.generator, "/equipment/generator"),
+    ]
     return [*(FieldError(*row) for row in rows), *_repeated_ids(request)]

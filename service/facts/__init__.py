@@ -11,6 +11,24 @@ from service.facts.battery import (
     with_split_phase,
     with_warranty,
 )
+from service.facts.climate import (
+    HOURS_OF_YEAR,
+    Climate,
+    ClimateSiteId,
+    CountyClimate,
+    Elevation,
+    Latitude,
+    Longitude,
+    OwnClimate,
+    PointClimate,
+    SiteClimate,
+    Terrain,
+    TerrainOfHome,
+    ZoneClimate,
+    climate_refusals,
+)
+from service.facts.conditioning import Conditioning, RatedPower, Tons
+from service.facts.equipment import Equipment, LoadControl
 from service.facts.fact import (
     FactCoarse,
     FactOneOf,
@@ -19,6 +37,15 @@ from service.facts.fact import (
     fact,
     fact_field,
 )
+from service.facts.generator import (
+    Generator,
+    LiquidFuel,
+    PipedGas,
+    generator_refusals,
+    with_connection,
+)
+from service.facts.home import Home, MedicalPlan
+from service.facts.interval_profile import INTERVAL_COUNTS, IntervalWatts, interval_refusals
 from service.facts.loads import (
     ApplianceId,
     CatalogueLoad,
@@ -32,50 +59,73 @@ from service.facts.loads import (
     row_refusals,
     window_hours,
 )
-from service.facts.site import (
-    Candidate,
-    Equipment,
-    Home,
-    LoadControl,
-    MedicalPlan,
-    Place,
-    Site,
-    Wishes,
-)
+from service.facts.place import Place
+from service.facts.site import Candidate, Site
+from service.facts.solar import Restart, Solar, SolarArray, with_sun_backed_up
+from service.facts.wishes import Wishes
 
 __all__ = [
+    "HOURS_OF_YEAR",
+    "INTERVAL_COUNTS",
     "ApplianceId",
     "Battery",
     "Candidate",
     "CatalogueLoad",
+    "Climate",
+    "ClimateSiteId",
+    "Conditioning",
+    "CountyClimate",
+    "Elevation",
     "Equipment",
     "FactCoarse",
     "FactOneOf",
     "FactRange",
     "FactUnknown",
+    "Generator",
     "Home",
     "HomeClass",
+    "IntervalWatts",
+    "Latitude",
+    "LiquidFuel",
     "Load",
     "LoadControl",
+    "Longitude",
     "MedicalPlan",
     "NominalEnergy",
     "OneWayLosses",
+    "OwnClimate",
     "OwnLoad",
     "PartLoadLosses",
+    "PipedGas",
     "Place",
+    "PointClimate",
+    "RatedPower",
     "Reference",
+    "Restart",
     "RoundTripLosses",
     "Season",
     "Site",
+    "SiteClimate",
+    "Solar",
+    "SolarArray",
+    "Terrain",
+    "TerrainOfHome",
     "Tier",
+    "Tons",
     "UsableEnergy",
     "Window",
     "Wishes",
+    "ZoneClimate",
+    "climate_refusals",
     "fact",
     "fact_field",
+    "generator_refusals",
+    "interval_refusals",
     "row_refusals",
     "window_hours",
+    "with_connection",
     "with_reserve",
     "with_split_phase",
+    "with_sun_backed_up",
     "with_warranty",
 ]

@@ -6,7 +6,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from service.facts.site import BILL_SIZES, CHARGES
+from service.facts.equipment import CHARGES
+from service.facts.home import BILL_SIZES
 from service.published.appliances import APPLIANCE_IDS
 from service.published.class_day_shapes import class_ids
 from service.published.essential_sets import essential_sets

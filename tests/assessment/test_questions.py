@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from service.facts.site import Equipment, Home
+from service.facts import Equipment, Home
 from tests.assessment.leads import LEADS
 from tests.assessment.sites import (
     BATTERY,

@@ -17,6 +17,7 @@ from service.checks.outage_runtime.load_rows import TIERS
 from service.checks.outage_runtime.power_finding import power
 from service.checks.outage_runtime.verdict import VERDICTS, held, tier_times
 from service.checks.outage_runtime.wording import hours, kwh
+from service.checks.outage_runtime.year_alternatives import year_alternatives
 from service.findings import Alternative
 
 
@@ -82,7 +83,9 @@ def _of_charge(case: Judgement) -> Iterator[Alternative]:
 def _of_reading(case: Judgement) -> Iterator[Alternative]:
     hour = case.worst_hour()
     name = f"hour/{hour}"
-    if case.rank(name) != case.rank() or _typical(case, name) != _typical(case, "base"):
+    differs = case.rank(name) != case.rank() or _typical(case, name) != _typical(case, "base")
+    # Where the outage is a matter of the date the survey of all start hours names the worst.
+    if differs and case.year is None:
         yield _alternative(
             case, name, "worst-start-hour", f"With the outage starting at {hour:02d}:00."
         )
@@ -118,7 +121,12 @@ def _every_tier(case: Judgement) -> Alternative:
 
 def alternatives(case: Judgement) -> list[Alternative]:
     """Return other choices and readings; those that flip the verdict first."""
-    found = [*_of_size(case), *_of_charge(case), *_of_reading(case)]
+    found = [
+        *_of_size(case),
+        *_of_charge(case),
+        *_of_reading(case),
+        *year_alternatives(case),
+    ]
     return sorted(found, key=lambda alternative: not alternative.flips_verdict)
 
 

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from msgspec import UNSET, Struct, UnsetType
 
+from service.checks.outage_runtime.year_answer import YearResult
 from service.findings import Answer
 from service.quantities.fields import out, said
 
@@ -257,6 +258,13 @@ class OutageRuntimeAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
     ]
     will_not_run: Annotated[
         list[str], said("Loads of tier shed: off from the first second.", example=["EV charging"])
+    ]
+    year: Annotated[
+        YearResult | None,
+        said(
+            "How outages fare through a typical year; null: every day of a season is alike.",
+            example=None,
+        ),
     ]
     energy_balance: Annotated[
         list[EnergyBalance] | UnsetType,

@@ -12,8 +12,10 @@ from numpy.typing import NDArray
 from service.check import Arrays
 from service.checks.outage_runtime.battery_parameters import ranged_parameters
 from service.checks.outage_runtime.caps import asked_tier, best_ranks
-from service.checks.outage_runtime.load_rows import TIERS, Row, rows_of
+from service.checks.outage_runtime.load_rows import TIERS, Row, request_rows
 from service.checks.outage_runtime.request import OutageRuntimeRequest
+from service.checks.outage_runtime.year_arguments import year_facts
+from service.checks.outage_runtime.year_rules import year_rank
 from service.facts import Battery, PartLoadLosses
 from service.published.outage_defaults import outage_defaults
 from service.quantities.units import si, si_factor
@@ -77,6 +79,14 @@ def _curve(battery: Battery) -> tuple[float, float, float]:
     )
 
 
+def _dated(requests: Sequence[OutageRuntimeRequest]) -> NDArray[Any]:
+    """Return what makes each outage a matter of the date, None where nothing does."""
+    found = np.full(len(requests), None)
+    for case, request in enumerate(requests):
+        found[case] = year_facts(request)
+    return found
+
+
 def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
     """Return the arrays of C requests.
 
@@ -87,14 +97,14 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         (C, 8, 3), ``age_years`` [year], ``start_fraction`` [1] (-1: not stated), ``start_second``
         [s], ``season_code`` (-1: not stated), ``target`` [s] (0: none), ``target_tier`` code,
         ``unit_power`` and ``unit_charge`` [W], ``curve`` (C, 3), ``control`` (C, 3) [1],
-        ``proportional`` flag, ``best_rank`` (C, 5). Flat rows by ``row_offsets`` (C + 1), flat
-        windows by ``window_offsets`` (R + 1).
+        ``proportional`` flag, ``best_rank`` (C, 5), ``year`` (`YearFacts` or None).
+        Flat rows by ``row_offsets`` (C + 1), flat windows by ``window_offsets`` (R + 1).
 
     Notes
     -----
     Source of units: the closed list of units; of defaults: table outage_defaults.
     """
-    rows = [rows_of(request.use) for request in requests]
+    rows = [request_rows(request) for request in requests]
     batteries = [request.battery for request in requests]
     start_hour = outage_defaults()["start_hour"].value
 
@@ -140,8 +150,13 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         "control": np.array([_control(r) for r in requests]),
         "proportional": column([r.power_limit_rule == "proportional" for r in requests], np.bool_),
         "best_rank": column(
-            [best_ranks(some, b) for some, b in zip(rows, batteries, strict=True)], np.int64
+            [
+                [min(rank, year_rank(r)) for rank in best_ranks(some, r.battery)]
+                for some, r in zip(rows, requests, strict=True)
+            ],
+            np.int64,
         ),
+        "year": _dated(requests),
         "row_offsets": _offsets([len(some) for some in rows]),
         **_row_arrays([row for some in rows for row in some]),
     }

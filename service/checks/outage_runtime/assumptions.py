@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from service.checks.outage_runtime.arguments import SEASONS
 from service.checks.outage_runtime.judgement import Judgement
-from service.checks.outage_runtime.load_rows import DAY_PROFILE_FACTORS, DEFAULT_HOME_CLASS
-from service.checks.outage_runtime.request import DayProfileUse, LoadsUse, MonthlyUse
+from service.checks.outage_runtime.load_rows import DAY_PROFILE_FACTORS, DEFAULT_HOME_CLASS, Use
+from service.checks.outage_runtime.request import DayProfileUse, IntervalProfileUse, MonthlyUse
+from service.checks.outage_runtime.year_assumptions import year_assumptions
 from service.facts import Battery, NominalEnergy, OneWayLosses, RoundTripLosses
 from service.findings import Assumption
 from service.published import Source, load
@@ -65,13 +66,15 @@ def _of_battery(battery: Battery) -> Iterator[Assumption]:
         yield _default("/battery/end_of_warranty_retention", "end_of_warranty_retention")
 
 
-def _of_use(use: LoadsUse | DayProfileUse | MonthlyUse) -> Iterator[Assumption]:
+def _of_use(use: Use) -> Iterator[Assumption]:
     spread = "Spread of one home's days; common practice, no source."
-    if isinstance(use, DayProfileUse):
+    if isinstance(use, (DayProfileUse, IntervalProfileUse)):
         if use.low_factor is None:
             yield _chosen("/use/low_factor", DAY_PROFILE_FACTORS[0], spread)
         if use.high_factor is None:
             yield _chosen("/use/high_factor", DAY_PROFILE_FACTORS[1], spread)
+    if isinstance(use, IntervalProfileUse) and use.share_percent is None:
+        yield _chosen("/use/share_percent", 100.0, "All that the meter shows is backed up.")
     if isinstance(use, MonthlyUse):
         if use.home_class is None:
             yield _chosen(
@@ -129,6 +132,7 @@ def assumptions(case: Judgement) -> list[Assumption]:
         *_of_use(case.request.use),
         *_of_rows(case),
         *_of_outage(case),
+        *year_assumptions(case.request, case.year),
     ]
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from service.checks.outage_runtime.judgement import Judgement
+from service.checks.outage_runtime.year_arguments import joins, lit
+from service.checks.outage_runtime.year_rules import sun_on_bus_kw
 from service.findings import ESTIMATE_NOT_DESIGN, Caution
 
 _TEXTS = {
@@ -35,6 +37,43 @@ _TEXTS = {
         "their nameplates."
     ),
     "no-source": "Neither sun nor generator is counted here: the battery is alone.",
+    "typical-year": (
+        "One typical year stands for all: it smooths spells of bad weather and heat, so the worst "
+        "of twenty real years is worse than its worst day."
+    ),
+    "sun-trips": (
+        "When the battery is full the solar inverters are throttled or trip, and wait some five "
+        "minutes before they join again; the instructions of both must allow that they run "
+        "together without the grid."
+    ),
+    "sun-dark": (
+        "Solar that is not on the backed-up side of the transfer is dark in an outage, whatever "
+        "the sun does."
+    ),
+    "restart-not-tested": (
+        "Whether a system that ran down restarts by itself from the sun is for its listing and a "
+        "test on site to say."
+    ),
+    "generator-carbon-monoxide": (
+        "Run a generator outdoors only, far from doors, windows and vents: its exhaust holds "
+        "carbon monoxide, which kills without warning; have carbon monoxide alarms in the home."
+    ),
+    "generator-back-feed": (
+        "Connect a generator only through listed transfer equipment or a listed generator input, "
+        "installed by a licensed electrician: back-feed kills line workers."
+    ),
+    "generator-and-sun": (
+        "Solar inverters must not run on a generator: the sun is counted as held off while it "
+        "runs, and the wiring must see to that."
+    ),
+    "generator-not-counted": (
+        "The generator is not counted: on a transfer switch it carries the home without the "
+        "battery, and how it is connected must be known before it is."
+    ),
+    "weather-driven-load": (
+        "Heating and cooling follow the outdoor temperature of the typical year; a heat wave "
+        "brings both more load and a longer outage."
+    ),
     "load-control": (
         "Load control must be listed for the purpose, be fitted and be set as stated; without it "
         "nothing is shed by itself."
@@ -51,6 +90,7 @@ _MEDICAL = {"medical_cpap", "medical_o2"}
 def cautions(case: Judgement) -> list[Caution]:
     """Return the cautions that fit the case."""
     appliances = {row.appliance for row in case.rows}
+    request = case.request
     fits = {
         "medical-equipment": case.life_support or bool(appliances & _MEDICAL),
         "cold-storage": bool(appliances & _COLD) or not case.by_loads,
@@ -59,7 +99,16 @@ def cautions(case: Judgement) -> list[Caution]:
         "ageing": True,
         "hidden-peaks": not case.by_loads,
         "running-power-only": case.by_loads,
-        "no-source": True,
+        "no-source": not lit(request) and not joins(request),
+        "typical-year": case.year is not None and case.year.answering is not None,
+        "sun-trips": case.year is not None and sun_on_bus_kw(request) > 0,
+        "sun-dark": request.solar is not None and not lit(request),
+        "restart-not-tested": request.restart is not None and request.restart.mode != "none",
+        "generator-carbon-monoxide": request.generator is not None,
+        "generator-back-feed": request.generator is not None,
+        "generator-and-sun": joins(request) and request.solar is not None,
+        "generator-not-counted": request.generator is not None and not joins(request),
+        "weather-driven-load": bool(request.conditioning),
         "load-control": case.has_control,
         "left-out-loads": any(row.tier == 3 for row in case.rows),
     }

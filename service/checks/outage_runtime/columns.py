@@ -18,11 +18,13 @@ from service.checks.outage_runtime.lane_times import LaneTimes, engine_run, run_
 from service.checks.outage_runtime.lanes import (
     END_OF_WARRANTY,
     LAYOUT,
+    PLAIN_TABLE,
     TABLE,
     VERDICT_TABLE,
     LaneTable,
 )
 from service.checks.outage_runtime.running_power import running_power
+from service.checks.outage_runtime.year_columns import year_columns
 from service.physics.constant_load import largest_constant_load
 from service.physics.outage_run import OutageRun
 
@@ -61,7 +63,7 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     found |= {name: flat[name] for name in ("best_rank", "target_tier")}
     pairs = zip(profiles, season.tolist(), strict=True)
     found["nothing_runs"] = np.array([_nothing(profile, s) for profile, s in pairs])
-    if lanes is TABLE:
+    if lanes is PLAIN_TABLE:
         found |= _energies(run, profiles, cells, season)
         found["constant_load"] = _constant_load(flat, cells)
     shaped = {name: v.reshape(-1, seasons, *v.shape[1:]) for name, v in found.items()}
@@ -148,8 +150,8 @@ def traced(arrays: Arrays, season: int, lanes: list[int]) -> OutageRun:
     -----
     Source: the step rule of the outage engine.
     """
-    profiles, cells = profiles_of(arrays), cells_of(arrays, TABLE)
-    inputs = lane_inputs(arrays, profiles, cells, TABLE, np.array([season]))
+    profiles, cells = profiles_of(arrays), cells_of(arrays, PLAIN_TABLE)
+    inputs = lane_inputs(arrays, profiles, cells, PLAIN_TABLE, np.array([season]))
     return engine_run(inputs, np.array(lanes), trace=True)
 
 
@@ -179,12 +181,39 @@ def _slice(arrays: Arrays, first: int, last: int) -> dict[str, NDArray[Any]]:
     return cut
 
 
-def _in_parts(arrays: Arrays, lanes: LaneTable) -> Arrays:
+def _plain_columns(arrays: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
+    """Return the columns of cases that are the same on every day of a season."""
     cases = arrays["units"].size
     at_once = max(1, LANES_AT_ONCE // (2 * lanes.use.size))
     parts = [
         _case_columns(_slice(arrays, first, min(first + at_once, cases)), lanes)
         for first in range(0, cases, at_once)
+    ]
+    found = {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}
+    return {name: _widened(values) for name, values in found.items()} | {
+        "year": np.full(cases, None)
+    }
+
+
+def _widened(values: NDArray[Any]) -> NDArray[Any]:
+    """Return a column of lanes at the full width; what moves the sun alone is not filled."""
+    if values.ndim < 3 or values.shape[2] != LAYOUT.plain:
+        return values
+    wide = np.zeros((*values.shape[:2], len(LAYOUT.lanes)), dtype=values.dtype)
+    wide[:, :, : LAYOUT.plain] = values
+    return wide
+
+
+def _all_columns(arrays: Arrays, plain: LaneTable, yearly: LaneTable) -> Arrays:
+    """Return the columns of all cases: the plain ones together, the others one by one."""
+    dated = [case for case, facts in enumerate(arrays["year"]) if facts is not None]
+    if not dated:
+        return _plain_columns(arrays, plain)
+    parts = [
+        year_columns(_slice(arrays, case, case + 1), yearly)
+        if arrays["year"][case] is not None
+        else _plain_columns(_slice(arrays, case, case + 1), plain)
+        for case in range(arrays["units"].size)
     ]
     return {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}
 
@@ -208,7 +237,7 @@ def columns(**arrays: NDArray[Any]) -> Arrays:
     -----
     Source: the step rule of the outage engine; own arrangement.
     """
-    return _in_parts(arrays, TABLE)
+    return _all_columns(arrays, PLAIN_TABLE, TABLE)
 
 
 def verdict_columns(**arrays: NDArray[Any]) -> Arrays:
@@ -228,4 +257,4 @@ def verdict_columns(**arrays: NDArray[Any]) -> Arrays:
     -----
     Source: the step rule of the outage engine.
     """
-    return _in_parts(arrays, VERDICT_TABLE)
+    return _all_columns(arrays, VERDICT_TABLE, VERDICT_TABLE)

@@ -20,6 +20,7 @@ from service.checks.outage_runtime.series import series
 from service.checks.outage_runtime.target_findings import conditions, findings
 from service.checks.outage_runtime.verdict import CONDITIONAL, VERDICTS
 from service.checks.outage_runtime.working import working
+from service.checks.outage_runtime.year_result import year_result
 from service.findings import Basis, headline, source_refs
 from service.published import Source, data_edition, load
 from service.published.outage_defaults import outage_defaults
@@ -76,6 +77,7 @@ def explain(
         units=an.UnitsNeeded(count=count, why=why),
         largest_constant_load_w=float(case.of("constant_load")) if case.target else None,
         will_not_run=[r.name for r in case.rows if r.tier == 3],
+        year=year_result(case, includes),
     )
     if "working" in includes:
         answered.working = working(case)

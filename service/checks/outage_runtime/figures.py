@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from service.check import Arrays
 from service.checks.outage_runtime.answer import OutageRuntimeAnswer
@@ -12,6 +13,8 @@ from service.checks.outage_runtime.lane_inputs import HORIZON, profiles_of
 from service.checks.outage_runtime.request import LoadsUse, OutageRuntimeRequest
 from service.checks.outage_runtime.running_power import ALL, running_power
 from service.checks.outage_runtime.schedule import walk
+from service.checks.outage_runtime.year_course import course_of, daily_energy
+from service.checks.outage_runtime.year_facts import YearFacts
 from service.facts import Battery, Candidate, Site, UsableEnergy
 from service.findings import Figure
 
@@ -28,7 +31,7 @@ def needs(site: Site) -> list[Figure]:
         return []
     arrays = arguments([request])
     season = None if site.wishes.season is None else SEASONS.index(site.wishes.season)
-    daily = profiles_of(arrays)[0].energy
+    daily = _daily(arrays)
     by_level = daily.max(axis=1) if season is None else daily[:, season]
     found = [
         Figure(
@@ -60,6 +63,16 @@ def needs(site: Site) -> list[Figure]:
             ),
         ]
     return found
+
+
+def _daily(arrays: Arrays) -> NDArray[np.float64]:
+    """Return the energy of a day by level of use and season, shape (3, 2) [J]."""
+    facts: YearFacts | None = arrays["year"][0]
+    profile = profiles_of(arrays)[0]
+    if facts is None:
+        return profile.energy
+    climate = facts.answering[0] if facts.answering else None
+    return daily_energy(course_of(facts, climate, profile, arrays["start_second"]))
 
 
 def _to_target(arrays: Arrays, season: int | None, hours: float) -> list[Figure]:

@@ -6,8 +6,26 @@ from collections.abc import Mapping
 from typing import Any
 
 from service.check import FromSite
-from service.checks.outage_runtime.request import LoadsUse, MonthlyUse, OutageRuntimeRequest
-from service.facts import Candidate, CatalogueLoad, Equipment, Home, Load, Site, with_reserve
+from service.checks.outage_runtime.request import (
+    IntervalProfileUse,
+    LoadsUse,
+    MonthlyUse,
+    OutageRuntimeRequest,
+)
+from service.facts import (
+    Candidate,
+    CatalogueLoad,
+    Climate,
+    CountyClimate,
+    Equipment,
+    Home,
+    Load,
+    PointClimate,
+    Site,
+    SiteClimate,
+    ZoneClimate,
+    with_reserve,
+)
 from service.published.essential_sets import essential_sets
 
 #: Facts of the home that bring a load with them: field -> value -> appliances of the catalogue.
@@ -63,8 +81,44 @@ def _brought(appliance: str, home: Home) -> CatalogueLoad:
     )
 
 
-def _use(site: Site) -> tuple[LoadsUse | MonthlyUse, dict[str, str]]:
+def site_climate(site: Site) -> tuple[Climate | None, dict[str, str]]:
+    """Return where the site's weather comes from, by the best that is known, and its pointers."""
+    place = site.place
+    if place.climate_site is not None:
+        return SiteClimate(site=place.climate_site), {"/climate": "/place/climate_site"}
+    if place.latitude is not None and place.longitude is not None:
+        point = PointClimate(
+            latitude=place.latitude,
+            longitude=place.longitude,
+            elevation=place.elevation,
+            terrain=place.terrain,
+            accept_far=place.accept_far_climate,
+        )
+        return point, {
+            "/climate/elevation": "/place/elevation",
+            "/climate/terrain": "/place/terrain",
+            "/climate/accept_far": "/place/accept_far_climate",
+            "/climate": "/place/latitude",
+        }
+    if place.county is not None:
+        county = CountyClimate(state=place.state, county=place.county)
+        return county, {"/climate": "/place/latitude"}
+    if place.climate_zone is not None:
+        return ZoneClimate(zone=place.climate_zone), {"/climate": "/place/latitude"}
+    return None, {"/climate": "/place/latitude"}
+
+
+def _use(
+    site: Site,
+) -> tuple[LoadsUse | MonthlyUse | IntervalProfileUse, dict[str, str]]:
     wishes, home = site.wishes, site.home or Home()
+    if not wishes.loads and not wishes.essential_set and home.interval_watts is not None:
+        metered = IntervalProfileUse(
+            watts=home.interval_watts,
+            share_percent=home.interval_share_percent,
+            life_support=home.medical_equipment not in (None, "none"),
+        )
+        return metered, {"/use/share_percent": "/home/interval_share_percent"}
     if not wishes.loads and not wishes.essential_set and isinstance(home.monthly_kwh, float):
         use = MonthlyUse(
             monthly_kwh=home.monthly_kwh,
@@ -95,8 +149,20 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
     }
     pointers |= {
         f"/{name}": f"/wishes/{name}"
-        for name in ("target_hours", "target_tier", "start_hour", "season")
+        for name in (
+            "target_hours",
+            "target_tier",
+            "start_hour",
+            "season",
+            "starts_carried_percent",
+            "dark_allowed",
+        )
     }
+    pointers |= {f"/{name}": f"/equipment/{name}" for name in ("solar", "restart", "generator")} | {
+        "/conditioning": "/home/conditioning"
+    }
+    climate, places = site_climate(site)
+    pointers |= places
     request = OutageRuntimeRequest(
         use=use,
         battery=battery,
@@ -107,5 +173,12 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         load_control=equipment.load_control,
         power_limit_rule=equipment.power_limit_rule,
         medical_plan=(site.home or Home()).medical_plan,
+        climate=climate,
+        solar=equipment.solar,
+        restart=equipment.restart,
+        generator=equipment.generator,
+        conditioning=(site.home or Home()).conditioning,
+        starts_carried_percent=site.wishes.starts_carried_percent,
+        dark_allowed=site.wishes.dark_allowed,
     )
     return FromSite(request, (), pointers)

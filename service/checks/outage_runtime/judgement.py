@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from service.check import Arrays
 from service.checks.outage_runtime.arguments import NO_LIMIT
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, VERDICT_LAYOUT, WORSE, Layout
-from service.checks.outage_runtime.load_rows import Row, rows_of
+from service.checks.outage_runtime.load_rows import Row, request_rows
 from service.checks.outage_runtime.request import LoadsUse, MonthlyUse, OutageRuntimeRequest
 from service.checks.outage_runtime.running_power import (
     ALL,
@@ -29,6 +29,8 @@ from service.checks.outage_runtime.verdict import (
     target_verdicts,
     tier_times,
 )
+from service.checks.outage_runtime.year_columns import YearColumn
+from service.checks.outage_runtime.year_rules import might_be_carried
 
 Floats = NDArray[np.float64]
 HOUR = 3600.0
@@ -87,6 +89,12 @@ class Judgement:
     def target(self) -> float:
         """Return the target [s]; 0: none."""
         return (self.request.target_hours or 0.0) * HOUR
+
+    @property
+    def year(self) -> YearColumn | None:
+        """Return what there is beside the columns where the outage is a matter of the date."""
+        found: YearColumn | None = self.columns["year"][self.row]
+        return found
 
     @property
     def by_loads(self) -> bool:
@@ -183,7 +191,10 @@ class Judgement:
         return int(np.minimum(found, capped).min())
 
     def worst_hour(self) -> int:
-        """Return the start hour with the worst verdict, the shortest typical time among those."""
+        """Return the start hour with the worst verdict, the shortest typical time among those.
+
+        Where the outage is a matter of the date the survey of all start hours says it instead.
+        """
         times = self.both.min(axis=0)
 
         def badness(hour: int) -> tuple[int, float]:
@@ -229,13 +240,15 @@ def _ranks(
     if isinstance(request.use, MonthlyUse):
         # A class's day shape stands for the home's: a bill never gives a pass.
         found = np.minimum(found, CONDITIONAL)
+    if might_be_carried(request):
+        found = np.maximum(found, UNDETERMINED)
     power = _power_ranks(request, columns, row, reader)
     return both, found, power, _whole(found, power, _best(columns, row, reader))
 
 
 def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement:
     """Return the case judged in the season that is worse for it: verdict first, then hours."""
-    rows = rows_of(request.use)
+    rows = request_rows(request)
     both, target_ranks, power, ranks = _ranks(request, columns, row, _FULL)
     typical, strict = LAYOUT.triples["base"].typical, LAYOUT.readings[2, 1, 0]
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from itertools import product
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,6 +36,8 @@ PARAMETERS = (
     "floor_percent",
     "reserve_percent",
 )
+#: Of the sun, in the course of a year alone: parameters that may be defaults, in this order.
+SUN_PARAMETERS = ("system_losses_percent", "shading_percent", "yield_factor")
 VALUE, WORSE, BETTER = range(3)
 NOW, END_OF_WARRANTY = range(2)
 #: From the start charge; from full; from full unless the start charge was stated.
@@ -55,6 +57,7 @@ class Lane:
     start: int = FROM_START
     hour: int = -1
     ends: tuple[int, ...] = (VALUE,) * len(PARAMETERS)
+    sun: tuple[int, ...] = (VALUE,) * len(SUN_PARAMETERS)
     more_units: int = 0
     units: int = 0
     tiers_off: int = 0
@@ -62,6 +65,15 @@ class Lane:
     reserve_less: float = 0.0
     energy_scale: float = 1.0
     power_scale: float = 1.0
+
+
+def _ends(end: int, pinned: tuple[str, int] | None) -> dict[str, Any]:
+    """Return the ends of all parameters, one of them pinned."""
+
+    def of(names: tuple[str, ...]) -> tuple[int, ...]:
+        return tuple(pinned[1] if pinned and pinned[0] == name else end for name in names)
+
+    return {"ends": of(PARAMETERS), "sun": of(SUN_PARAMETERS)}
 
 
 class Triple(NamedTuple):
@@ -83,7 +95,8 @@ class Layout:
     """All lanes, and where each stands.
 
     ``readings`` are use by age by start with the values as they stand, ``hardest`` the same with
-    every default at its worse end.
+    every default at its worse end, ``plain`` the number of lanes that an outage takes which is
+    the same on every day of a season; the rest move the sun.
     """
 
     lanes: list[Lane] = field(default_factory=list)
@@ -92,6 +105,7 @@ class Layout:
     hardest: dict[tuple[int, int, int], int] = field(default_factory=dict)
     units: list[int] = field(default_factory=list)
     single: dict[str, int] = field(default_factory=dict)
+    plain: int = 0
 
     def add(self, lane: Lane) -> int:
         """Append the lane and return its number."""
@@ -102,24 +116,21 @@ class Layout:
         self,
         name: str,
         base: Lane,
-        pinned: tuple[int, int] | None = None,
+        pinned: tuple[str, int] | None = None,
         uses: tuple[int, int] = (HIGH, TYPICAL),
     ) -> None:
         """Append the lanes of a verdict under `base`, one parameter pinned to one end."""
-        worst = [WORSE] * len(PARAMETERS)
-        stands = [VALUE] * len(PARAMETERS)
-        if pinned:
-            worst[pinned[0]] = stands[pinned[0]] = pinned[1]
+        worst, stands = _ends(WORSE, pinned), _ends(VALUE, pinned)
         strict, typical = uses
         best = FROM_FULL if base.start == FROM_FULL else FROM_BEST
         relaxed = replace(base, use=typical, age=NOW, start=best)
-        hardest = replace(base, use=strict, age=END_OF_WARRANTY, ends=tuple(worst))
+        hardest = replace(base, use=strict, age=END_OF_WARRANTY, **worst)
         self.triples[name] = Triple(
             self.add(hardest),
-            self.add(replace(relaxed, ends=tuple(worst))),
-            self.add(replace(relaxed, ends=tuple(stands))),
+            self.add(replace(relaxed, **worst)),
+            self.add(replace(relaxed, **stands)),
             self.add(replace(hardest, control=CONTROL_NONE)),
-            self.add(replace(base, use=typical, ends=tuple(stands))),
+            self.add(replace(base, use=typical, **stands)),
         )
 
     def table(self) -> LaneTable:
@@ -127,6 +138,10 @@ class Layout:
         return LaneTable(
             *(np.array([getattr(lane, name) for lane in self.lanes]) for name in _FIELDS)
         )
+
+    def at_own_hour(self) -> Ints:
+        """Return the numbers of the lanes that start at the request's own hour."""
+        return np.array([at for at, lane in enumerate(self.lanes) if lane.hour < 0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +153,7 @@ class LaneTable:
     start: Ints
     hour: Ints
     ends: Ints
+    sun: Ints
     more_units: Ints
     units: Ints
     tiers_off: Ints
@@ -145,6 +161,10 @@ class LaneTable:
     reserve_less: NDArray[np.float64]
     energy_scale: NDArray[np.float64]
     power_scale: NDArray[np.float64]
+
+    def some(self, at: Ints | slice) -> LaneTable:
+        """Return some of the lanes."""
+        return LaneTable(*(getattr(self, name)[at] for name in _FIELDS))
 
 
 _FIELDS = tuple(LaneTable.__slots__)
@@ -154,14 +174,13 @@ def _lay_out() -> Layout:
     layout = Layout()
     for use, age, start in product((LOW, TYPICAL, HIGH), (NOW, END_OF_WARRANTY), (0, 1)):
         layout.readings[use, age, start] = layout.add(Lane(use=use, age=age, start=start))
-    worst = (WORSE,) * len(PARAMETERS)
+    worst = _ends(WORSE, None)
     for use, age, start in product((TYPICAL, HIGH), (NOW, END_OF_WARRANTY), (0, 1)):
         best = FROM_BEST if start else FROM_START
-        layout.hardest[use, age, start] = layout.add(Lane(use=use, age=age, start=best, ends=worst))
+        layout.hardest[use, age, start] = layout.add(Lane(use=use, age=age, start=best, **worst))
     layout.add_triple("base", Lane())
-    for index, name in enumerate(PARAMETERS):
-        for end in (WORSE, BETTER):
-            layout.add_triple(f"{name}/{end}", Lane(), pinned=(index, end))
+    for name, end in product(PARAMETERS, (WORSE, BETTER)):
+        layout.add_triple(f"{name}/{end}", Lane(), pinned=(name, end))
     for hour in range(24):
         layout.add_triple(f"hour/{hour}", Lane(hour=hour))
     layout.add_triple("one-more-unit", Lane(more_units=1))
@@ -177,18 +196,23 @@ def _lay_out() -> Layout:
     layout.single["more-power"] = layout.add(Lane(power_scale=1.1))
     strict = Lane(use=HIGH, age=END_OF_WARRANTY)
     layout.units = [layout.add(replace(strict, units=n)) for n in range(1, MOST_UNITS + 1)]
+    layout.plain = len(layout.lanes)
+    for name, end in product(SUN_PARAMETERS, (WORSE, BETTER)):
+        layout.add_triple(f"{name}/{end}", Lane(), pinned=(name, end))
     return layout
 
 
 def _verdict_layout() -> Layout:
     layout = Layout()
     layout.add_triple("base", Lane())
+    layout.plain = len(layout.lanes)
     return layout
 
 
 #: Everything an answer shows.
 LAYOUT = _lay_out()
 TABLE = LAYOUT.table()
+PLAIN_TABLE = TABLE.some(slice(LAYOUT.plain))
 #: The verdict alone, for many requests at once.
 VERDICT_LAYOUT = _verdict_layout()
 VERDICT_TABLE = VERDICT_LAYOUT.table()

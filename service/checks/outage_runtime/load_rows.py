@@ -7,14 +7,21 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from service.checks.outage_runtime.request import DayProfileUse, LoadsUse, MonthlyUse
-from service.facts import CatalogueLoad, OwnLoad, Window, window_hours
+from service.checks.outage_runtime.request import (
+    DayProfileUse,
+    IntervalProfileUse,
+    LoadsUse,
+    MonthlyUse,
+    OutageRuntimeRequest,
+)
+from service.checks.outage_runtime.weather_units import rated_watts
+from service.facts import CatalogueLoad, Conditioning, OwnLoad, Window, window_hours
 from service.published import Source, load
 from service.published.appliances import Appliance, catalogue
 from service.published.class_day_shapes import day_shape
 from service.published.outage_defaults import outage_defaults
 
-Use = LoadsUse | DayProfileUse | MonthlyUse
+Use = LoadsUse | DayProfileUse | MonthlyUse | IntervalProfileUse
 TIERS = ("critical", "normal", "comfort", "shed")
 _HOUR = 3600.0
 _ALL_DAY = ((0.0, 24.0),)
@@ -48,6 +55,7 @@ class Row:
     appliance: str | None = None
     volts: int | None = None
     volts_assumed: bool = False
+    by_weather: bool = False
 
 
 def _thrice(
@@ -198,11 +206,57 @@ def _bill_rows(use: MonthlyUse) -> list[Row]:
     return rows
 
 
+def _metered_row(use: IntervalProfileUse) -> Row:
+    """Stand the mean of a metered year in for it: what runs is the year itself."""
+    low = DAY_PROFILE_FACTORS[0] if use.low_factor is None else use.low_factor
+    high = DAY_PROFILE_FACTORS[1] if use.high_factor is None else use.high_factor
+    share = 1.0 if use.share_percent is None else use.share_percent / 100.0
+    mean = share * sum(use.watts) / max(len(use.watts), 1)
+    return Row(
+        name="Metered use",
+        watts=(mean * low, mean, mean * high),
+        hours=24.0,
+        tier=0,
+        all_day=True,
+        life_support=use.life_support,
+    )
+
+
+_UNIT_NAMES = {
+    "cooling": "Cooling unit",
+    "heat_pump_heating": "Heat pump",
+    "resistance_heating": "Electric heating",
+    "furnace_blower": "Furnace blower",
+}
+
+
+def _weather_row(unit: Conditioning) -> Row:
+    """Return a unit that follows the weather: its power counts here, its energy by the hour."""
+    cools = unit.kind == "cooling"
+    return Row(
+        name=_UNIT_NAMES[unit.kind],
+        watts=rated_watts(unit),
+        hours=0.0,
+        season=(1.0, 0.0) if cools else (0.0, 1.0),
+        tier=TIERS.index(unit.tier),
+        all_day=True,
+        volts=unit.volts,
+        by_weather=True,
+    )
+
+
+def request_rows(request: OutageRuntimeRequest) -> list[Row]:
+    """Return the flat rows of a request: its use, then what follows the weather."""
+    return [*rows_of(request.use), *(_weather_row(unit) for unit in request.conditioning or ())]
+
+
 def rows_of(use: Use) -> list[Row]:
     """Return the flat rows of a request's use, in watts and hours.
 
     A day profile and a bill become one row for every hour, so that one calculation serves all.
     """
+    if isinstance(use, IntervalProfileUse):
+        return [_metered_row(use)]
     if isinstance(use, LoadsUse):
         return [
             _catalogue_row(row) if isinstance(row, CatalogueLoad) else _own_row(row)
@@ -221,7 +275,7 @@ def sources_of(use: Use) -> list[Source]:
     """Return the sources of what entered besides the request: rows of tables."""
     if isinstance(use, LoadsUse):
         return [_cited(row.appliance) for row in use.rows if isinstance(row, CatalogueLoad)]
-    if isinstance(use, DayProfileUse):
+    if isinstance(use, (DayProfileUse, IntervalProfileUse)):
         return []
     defaults = load("outage_defaults")
     shapes = load("class_day_shapes")

@@ -13,6 +13,7 @@ from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
 from service.checks.outage_runtime.load_rows import Row
 from service.checks.outage_runtime.power_finding import spoken
 from service.checks.outage_runtime.wording import hours
+from service.checks.outage_runtime.year_questions import year_questions
 from service.facts import with_split_phase, with_warranty
 from service.findings import AskBy, Assumption, Question
 from service.published.outage_defaults import outage_defaults
@@ -78,6 +79,27 @@ ASKED: dict[str, Asked] = {
         "At which charge, in percent, does the unit switch off by itself?",
     ),
 }
+_SHADE = Asked(
+    "shading_percent",
+    "the shade on the solar",
+    AskBy.PHOTO,
+    "Which trees, chimneys or buildings shade the solar, at which time of day and year?",
+)
+ASKED |= {
+    "/solar/system_losses_percent": Asked(
+        "system_losses_percent",
+        "the solar's losses",
+        AskBy.RECORD,
+        "How much did the solar give in a year, by its own record?",
+    ),
+    "/solar/yield_factor": Asked(
+        "yield_factor",
+        "the sun of the place",
+        AskBy.RECORD,
+        "How does the solar's own yearly record compare with the typical year here?",
+    ),
+}
+ASKED |= {f"/solar/arrays/{index}/shading_percent": _SHADE for index in range(6)}
 #: Targets tried [s]: the shortest of the contract, and the week that is simulated without one.
 _TARGET_ENDS = (0.25 * HOUR, HORIZON)
 #: Ends of the continuous power of a unit [kW], as in the contract.
@@ -260,5 +282,6 @@ def questions(case: Judgement, assumed: list[Assumption]) -> list[Question]:
         *_of_medical(case),
         *(question for assumption in assumed for question in _of_parameter(case, assumption)),
         *_of_row(case),
+        *year_questions(case),
     ]
     return sorted(found, key=lambda question: not question.can_change_verdict)

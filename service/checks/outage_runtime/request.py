@@ -5,15 +5,22 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
+from msgspec.structs import replace
 
 from service.facts import (
     Battery,
+    Climate,
+    Conditioning,
+    Generator,
     HomeClass,
+    IntervalWatts,
     Load,
     LoadControl,
     MedicalPlan,
     Reference,
+    Restart,
     Season,
+    Solar,
 )
 from service.quantities.fields import choice, number, quantity
 
@@ -105,14 +112,48 @@ class MonthlyUse(
     ] = False
 
 
+class IntervalProfileUse(
+    Struct, tag="interval_profile", tag_field="kind", forbid_unknown_fields=True, kw_only=True
+):
+    """A year of the home's own metered use, as load-profile hands it back.
+
+    It serves energy, never the power check.
+    """
+
+    watts: IntervalWatts
+    share_percent: (
+        Annotated[
+            float,
+            quantity(
+                "%",
+                "Part of the home's energy that the backed-up circuits take; absent: all of it.",
+                ge=1,
+                le=100,
+                example=35.0,
+            ),
+        ]
+        | None
+    ) = None
+    low_factor: (
+        Annotated[float, number("Low use as a part of it.", ge=0.1, le=1, example=0.8)] | None
+    ) = None
+    high_factor: (
+        Annotated[float, number("High use as a multiple of it.", ge=1, le=5, example=1.2)] | None
+    ) = None
+    life_support: Annotated[
+        bool, Meta(description="Whether somebody's life or health hangs on it.", examples=[False])
+    ] = False
+
+
 class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     """A homeowner's wishes and a battery, to learn how long the chosen loads run."""
 
     reference: Reference | None = None
     use: Annotated[
-        LoadsUse | DayProfileUse | MonthlyUse,
+        LoadsUse | DayProfileUse | MonthlyUse | IntervalProfileUse,
         Meta(
-            description="What draws power: chosen loads, a day profile, or the bill.",
+            description="What draws power: chosen loads, a day profile, the bill, or the home's "
+            "own metered year.",
             examples=[
                 {"kind": "loads", "rows": [{"kind": "catalogue", "appliance": "refrigerator"}]}
             ],
@@ -178,3 +219,94 @@ class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[{"utility_programme": True, "second_plan": True}],
         ),
     ] = None
+    climate: Annotated[
+        Climate | None,
+        Meta(
+            description="Where the weather comes from; needed by solar, heating and cooling.",
+            examples=[
+                {
+                    "kind": "point",
+                    "latitude": 33.75,
+                    "longitude": -116.36,
+                    "elevation": 246,
+                    "terrain": "low_desert",
+                }
+            ],
+        ),
+    ] = None
+    solar: Annotated[
+        Solar | None,
+        Meta(
+            description="Solar that may help in an outage; absent: none.",
+            examples=[
+                {
+                    "arrays": [{"dc_kw": 5.0, "tilt": 20, "azimuth": 180, "coupling": "ac"}],
+                    "backed_up": True,
+                }
+            ],
+        ),
+    ] = None
+    restart: Annotated[
+        Restart | None,
+        Meta(
+            description="What happens at the floor; absent: dark until the grid is back.",
+            examples=[{"mode": "none"}],
+        ),
+    ] = None
+    generator: Annotated[
+        Generator | None,
+        Meta(
+            description="Generator that may join; absent: none.",
+            examples=[
+                {
+                    "rated_kw": 7.0,
+                    "fuel": {"kind": "liquid", "fuel": "propane", "tank": 8},
+                    "connection": "inverter_input",
+                }
+            ],
+        ),
+    ] = None
+    conditioning: (
+        Annotated[
+            list[Conditioning],
+            Meta(
+                description="Heating and cooling units whose use follows the weather.",
+                min_length=1,
+                max_length=4,
+                examples=[[{"kind": "cooling", "size": {"kind": "tons", "tons": 3.0}}]],
+            ),
+        ]
+        | None
+    ) = None
+    starts_carried_percent: (
+        Annotated[
+            float,
+            quantity(
+                "%",
+                "Part of the start days of the typical year that must be carried; absent: all.",
+                ge=50,
+                le=100,
+                example=100.0,
+            ),
+        ]
+        | None
+    ) = None
+    dark_allowed: (
+        Annotated[
+            float,
+            quantity(
+                "h",
+                "Time without power that is put up with inside the target, where the battery "
+                "restarts; absent: none.",
+                ge=0,
+                le=48,
+                example=0.0,
+            ),
+        ]
+        | None
+    ) = None
+
+
+def changed(request: OutageRuntimeRequest, **fields: object) -> OutageRuntimeRequest:
+    """Return the request with some fields changed."""
+    return replace(request, **fields)

@@ -28,6 +28,7 @@ from service.checks.outage_runtime.verdict import (
     held,
 )
 from service.checks.outage_runtime.wording import hours, kwh, listed, stated_hours
+from service.checks.outage_runtime.year_rules import year_rules
 from service.findings import Assumption, Finding, Verdict
 
 _KWH = 3.6e6
@@ -98,6 +99,7 @@ def _conditions(case: Judgement) -> list[str]:
         found.append(f"the unit gives 240 V for {_named(at_240_volts(case.rows))}")
     if left_out(case.rows):
         found.append(f"{_named(left_out(case.rows))} stays off the backed-up circuits")
+    found += [rule.condition for rule in year_rules(case.request) if rule.condition]
     return found
 
 
@@ -132,7 +134,7 @@ def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
         UNDETERMINED: f"The {tier} loads run {hours(best)} where {aim} are wanted, at best with "
         "what was assumed; at the other end of what was assumed they fall short.",
         FAIL: f"The {tier} loads run {hours(best)} where {aim} are wanted, even at typical use, "
-        f"with the battery as it is now and {_best_start(case)}, as assumed.",
+        f"with the battery as it is now and {_best_start(case)}, as assumed{_worst_day(case)}.",
     }
     return Finding(
         rule="target-held",
@@ -146,9 +148,27 @@ def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
 
 
 def _clock(case: Judgement) -> str:
-    """Return the hour at which the outage starts, as on a clock."""
+    """Return the hour at which the outage starts, as on a clock, and on which days."""
     hour = start_hour(case)
-    return f"{int(hour):02d}:{round(hour % 1 * 60):02d}"
+    clock = f"{int(hour):02d}:{round(hour % 1 * 60):02d}"
+    return clock if case.year is None else f"{clock} on {days_carried(case)}"
+
+
+def days_carried(case: Judgement) -> str:
+    """Return which days of the year must be carried, in words."""
+    share = case.request.starts_carried_percent
+    if share is None or share >= 100.0:
+        return "any day of the typical year"
+    return f"{share:g} of 100 days of the typical year"
+
+
+def _worst_day(case: Judgement) -> str:
+    if case.year is None:
+        return ""
+    share = case.request.starts_carried_percent
+    if share is None or share >= 100.0:
+        return ", on the worst day of the typical year"
+    return f", on the worst day that {share:g} of 100 leave behind"
 
 
 def _best_start(case: Judgement) -> str:
@@ -211,7 +231,27 @@ def _caps(case: Judgement) -> Iterator[Finding]:
         )
 
 
+def _of_year(case: Judgement) -> Iterator[Finding]:
+    """Rules on weather, sun and generator."""
+    for rule in year_rules(case.request):
+        yield Finding(
+            rule=rule.rule,
+            verdict=VERDICTS[rule.rank],
+            statement=rule.statement,
+            actual=rule.actual,
+            limit=rule.limit,
+            unit=rule.unit,
+            sources=list(rule.sources),
+        )
+
+
 def findings(case: Judgement, assumed: list[Assumption]) -> list[Finding]:
     """Return the findings of the case, the worst first."""
-    found = [_target(case, assumed), power_finding(case), *_medical(case), *_caps(case)]
+    found = [
+        _target(case, assumed),
+        power_finding(case),
+        *_medical(case),
+        *_caps(case),
+        *_of_year(case),
+    ]
     return sorted(found, key=lambda finding: VERDICTS.index(finding.verdict))

@@ -67,12 +67,15 @@ def working(case: Judgement) -> list[WorkingLine]:
             "1",
         )
     )
-    lines += [_row_line(row, int(case.of("season"))) for row in case.rows if row.tier < 3]
+    season = int(case.of("season"))
+    lines += [_row_line(row, season) for row in case.rows if row.tier < 3 and not row.by_weather]
     for level, name in enumerate(("low", "typical", "high")):
         lines.append(
             _line(
                 f"Energy of a day, {name} use",
-                "sum of the loads' watts x duty x hours x number",
+                "sum of the loads' watts x duty x hours x number"
+                if case.year is None
+                else "mean of the season's days: loads by the clock, by meter and by weather",
                 float(case.of("daily_energy")[level]) / _KWH,
                 "kWh",
                 None,
@@ -82,7 +85,9 @@ def working(case: Judgement) -> list[WorkingLine]:
         lines.append(
             _line(
                 f"Hours to dark, {words}",
-                "stored energy run down interval by interval",
+                "stored energy run down interval by interval"
+                if case.year is None
+                else "stored energy followed hour by hour from the deciding day of the year",
                 float(case.of("dark")[lane]) / HOUR,
                 "h",
             )

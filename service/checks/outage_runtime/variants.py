@@ -1,0 +1,47 @@
+"""The same request with one thing changed: how its verdict and its hours would be."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from service.checks.outage_runtime.arguments import arguments
+from service.checks.outage_runtime.columns import verdict_columns
+from service.checks.outage_runtime.judgement import verdict_ranks
+from service.checks.outage_runtime.lanes import VERDICT_LAYOUT
+from service.checks.outage_runtime.request import OutageRuntimeRequest
+from service.checks.outage_runtime.verdict import tier_times
+
+_TYPICAL = VERDICT_LAYOUT.triples["base"].typical
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """Verdict rank of a whole answer, and its typical time from the start charge [s]."""
+
+    rank: int
+    typical: float
+    at_least: bool
+
+
+def outcomes(requests: Sequence[OutageRuntimeRequest]) -> list[Outcome]:
+    """Return how requests would be answered, in order.
+
+    Notes
+    -----
+    The typical time is that of the season that is worse for it. Source: the check itself.
+    """
+    if not requests:
+        return []
+    with np.errstate(all="ignore"):
+        found = verdict_columns(**arguments(requests))
+    ranks = verdict_ranks(requests, found)
+    answered = []
+    for row, rank in enumerate(ranks):
+        times = tier_times(found, row, int(found["target_tier"][row, 0]))[:, _TYPICAL]
+        season = int(times.argmin())
+        least = bool(found["at_least"][row, season, _TYPICAL])
+        answered.append(Outcome(rank, float(times[season]), least))
+    return answered

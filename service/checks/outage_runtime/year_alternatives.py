@@ -1,0 +1,148 @@
+"""The same home under other weather, sun, generator or criterion: what each buys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from service.checks.outage_runtime.judgement import Judgement
+from service.checks.outage_runtime.lanes import LAYOUT
+from service.checks.outage_runtime.request import OutageRuntimeRequest, changed
+from service.checks.outage_runtime.variants import Outcome, outcomes
+from service.checks.outage_runtime.verdict import VERDICTS
+from service.checks.outage_runtime.wording import hours
+from service.checks.outage_runtime.year_arguments import chosen_climate, joins, lit
+from service.facts import Restart, SiteClimate, with_connection, with_sun_backed_up
+from service.findings import Alternative
+
+#: Share of the days that the alternative asks for [%]. Standing: our own choice.
+MOST_DAYS = 95.0
+#: Other climate sites that are shown at most.
+_SITES_SHOWN = 3
+
+
+class Variant(NamedTuple):
+    """One thing changed: id of the alternative, its reading in words, the request."""
+
+    id: str
+    reading: str
+    request: OutageRuntimeRequest
+
+
+def _of_share(case: Judgement) -> Iterator[Variant]:
+    share = case.request.starts_carried_percent
+    if case.year is None:
+        return
+    if share is None or share > MOST_DAYS:
+        yield Variant(
+            "most-days",
+            f"With {MOST_DAYS:g} of 100 days of the typical year to be carried, not all.",
+            changed(case.request, starts_carried_percent=MOST_DAYS),
+        )
+    elif share < 100.0:
+        yield Variant(
+            "every-day",
+            "With every day of the typical year to be carried.",
+            changed(case.request, starts_carried_percent=100.0),
+        )
+
+
+def _of_sun(case: Judgement) -> Iterator[Variant]:
+    request, solar = case.request, case.request.solar
+    if solar is None or not any(array.dc_kw > 0 for array in solar.arrays):
+        return
+    if lit(request):
+        yield Variant("no-sun", "With the sun left out.", changed(request, solar=None))
+    elif request.climate is not None:
+        yield Variant(
+            "sun-backed-up",
+            "With the solar on the backed-up side.",
+            changed(request, solar=with_sun_backed_up(solar, True)),
+        )
+
+
+def _of_generator(case: Judgement) -> Iterator[Variant]:
+    request, generator = case.request, case.request.generator
+    if generator is None:
+        return
+    if joins(request):
+        yield Variant("no-generator", "Without the generator.", changed(request, generator=None))
+    else:
+        joined = with_connection(generator, "inverter_input")
+        yield Variant(
+            "generator-joins-battery",
+            "With the generator on a listed input of the battery's inverter.",
+            changed(request, generator=joined),
+        )
+
+
+_MODES = {
+    "none": ("no-restart", "With nothing that brings the bus back before the grid."),
+    "pv_black_start": ("black-start", "With a black start by the sun on the AC bus."),
+    "dc_restart": ("dc-restart", "With a restart after DC-coupled sun has charged the battery."),
+}
+
+
+def _of_floor(case: Judgement) -> Iterator[Variant]:
+    """Other behaviour at the floor; it matters where time in the dark is put up with."""
+    request = case.request
+    if not request.dark_allowed or case.year is None:
+        return
+    stated = "none" if request.restart is None else request.restart.mode
+    for mode, (identifier, reading) in _MODES.items():
+        if mode != stated:
+            restart = Restart(mode=mode)  # type: ignore[arg-type]
+            yield Variant(identifier, reading, changed(request, restart=restart))
+
+
+def _of_place(case: Judgement) -> Iterator[Variant]:
+    """Other climate sites that might stand for the home."""
+    column = case.year
+    if column is None or column.answering is None:
+        return
+    choice = chosen_climate(case.request)
+    others = [
+        one
+        for one in (*choice.answering, *choice.beside)
+        if one.weather.id != column.answering.weather.id and one.distance is not None
+    ]
+    for one in others[:_SITES_SHOWN]:
+        yield Variant(
+            "other-climate-site",
+            f"With the weather of {one.weather.name} instead.",
+            changed(case.request, climate=SiteClimate(site=one.weather.id)),
+        )
+
+
+def year_variants(case: Judgement) -> list[Variant]:
+    """Return the variants of weather, sun, generator and criterion that are shown."""
+    return [
+        *_of_share(case),
+        *_of_sun(case),
+        *_of_generator(case),
+        *_of_floor(case),
+        *_of_place(case),
+    ]
+
+
+def _alternative(case: Judgement, variant: Variant, outcome: Outcome) -> Alternative:
+    lane = LAYOUT.triples["base"].typical
+    before = hours(float(case.times()[lane]), bool(case.of("at_least")[lane]))
+    return Alternative(
+        id=variant.id,
+        reading=variant.reading,
+        verdict=VERDICTS[outcome.rank],
+        flips_verdict=outcome.rank != case.rank(),
+        statement=f"Typical use, now: {hours(outcome.typical, outcome.at_least)} instead of "
+        f"{before}.",
+    )
+
+
+def year_alternatives(case: Judgement) -> list[Alternative]:
+    """Return the same home under other weather, sun, generator or criterion."""
+    variants = year_variants(case)
+    found = outcomes([variant.request for variant in variants])
+    return [
+        _alternative(case, variant, outcome)
+        for variant, outcome in zip(variants, found, strict=True)
+    ]

@@ -1,0 +1,132 @@
+"""Defaults of weather, sun, generator and floor that entered, by pointer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from service.checks.outage_runtime.request import OutageRuntimeRequest
+from service.checks.outage_runtime.year_arguments import joins, lit
+from service.checks.outage_runtime.year_columns import YearColumn
+from service.facts import Conditioning, Generator, RatedPower, Solar, SolarArray
+from service.findings import Assumption
+from service.published.conditioning_defaults import Levels, conditioning_defaults
+from service.published.outage_defaults import outage_defaults
+
+
+def _default(pointer: str, name: str, scale: float = 1.0) -> Assumption:
+    entry = outage_defaults()[name]
+    fixed = entry.low == entry.high
+    return Assumption(
+        pointer=pointer,
+        value=entry.value * scale,
+        range=None if fixed else [entry.low * scale, entry.high * scale],
+        reason=f"{entry.reason} Standing: {entry.standing.replace('_', ' ')}.",
+        source=f"outage_defaults/{name}/value",
+    )
+
+
+def _array(index: int, array: SolarArray) -> Iterator[Assumption]:
+    pointer = f"/solar/arrays/{index}"
+    if array.shading_percent is None:
+        yield _default(f"{pointer}/shading_percent", "shading_percent")
+    if array.inverter_kw is None and array.dc_kw > 0:
+        entry = outage_defaults()["dc_over_ac"]
+        yield Assumption(
+            pointer=f"{pointer}/inverter_kw",
+            value=array.dc_kw / entry.value,
+            reason=f"{entry.reason} Standing: {entry.standing.replace('_', ' ')}.",
+            source="outage_defaults/dc_over_ac/value",
+        )
+
+
+def _solar(solar: Solar, column: YearColumn | None) -> Iterator[Assumption]:
+    if solar.backed_up is None:
+        yield Assumption(
+            pointer="/solar/backed_up",
+            value=False,
+            reason="Until said otherwise the solar is not on the backed-up side, and is dark in an "
+            "outage.",
+        )
+    if column is None or column.course.facts.sun is None:
+        return
+    sun = column.course.facts.sun
+    if solar.system_losses_percent is None:
+        yield _default("/solar/system_losses_percent", "system_losses_percent")
+    if solar.temperature_coefficient is None:
+        yield _default("/solar/temperature_coefficient", "temperature_coefficient")
+    if solar.yield_factor is None:
+        yield Assumption(
+            pointer="/solar/yield_factor",
+            value=1.0,
+            range=[sun.yields.worse, sun.yields.better],
+            reason="The typical year as it stands; newer data give 3 % less to 12 % more, and the "
+            "site's distance from the home adds to that. Standing: derived.",
+            source="outage_defaults/typical_year_low/value",
+        )
+    for index, array in enumerate(solar.arrays):
+        yield from _array(index, array)
+
+
+def _generator(generator: Generator) -> Iterator[Assumption]:
+    if generator.start_percent is None:
+        yield _default("/generator/start_percent", "generator_start_percent")
+    if generator.stop_percent is None:
+        yield _default("/generator/stop_percent", "generator_stop_percent")
+    if generator.usable_part is None:
+        yield _default("/generator/usable_part", "generator_usable_part")
+
+
+def _cautious(pointer: str, levels: Levels, name: str, reason: str) -> Assumption:
+    return Assumption(
+        pointer=pointer,
+        value=levels.high,
+        reason=f"{reason} The end that takes most; others have {levels.typical:g} to "
+        f"{levels.low:g}. Standing: common practice.",
+        source=f"conditioning_defaults/{name}/high",
+    )
+
+
+def _unit(index: int, unit: Conditioning) -> Iterator[Assumption]:
+    defaults = conditioning_defaults()
+    pointer = f"/conditioning/{index}"
+    side = "cooling" if unit.kind == "cooling" else "heating"
+    if unit.indoor is None:
+        name = f"{side}_indoor_degf"
+        yield _cautious(f"{pointer}/indoor", defaults[name], name, f"Indoor set-point for {side}.")
+    ratio = {"cooling": "cooling_eer", "heat_pump_heating": "heat_pump_ratio"}.get(unit.kind)
+    if unit.eer is None and ratio is not None and not isinstance(unit.size, RatedPower):
+        yield _cautious(
+            f"{pointer}/eer", defaults[ratio], ratio, "Efficiency ratio of such a unit."
+        )
+
+
+def year_assumptions(
+    request: OutageRuntimeRequest, column: YearColumn | None
+) -> Iterator[Assumption]:
+    """Return every default of weather, sun, generator and floor that entered."""
+    if request.solar is not None:
+        yield from _solar(request.solar, column)
+    if request.generator is not None and joins(request):
+        yield from _generator(request.generator)
+    for index, unit in enumerate(request.conditioning or ()):
+        yield from _unit(index, unit)
+    if column is None:
+        return
+    if request.restart is None and (lit(request) or joins(request)):
+        yield Assumption(
+            pointer="/restart/mode",
+            value="none",
+            reason="The cautious case: once the battery has run down the sun does not bring it "
+            "back.",
+        )
+    if request.starts_carried_percent is None:
+        yield Assumption(
+            pointer="/starts_carried_percent",
+            value=100.0,
+            reason="Every day of the typical year must be carried; a lower share stands among the "
+            "alternatives.",
+        )
+    if request.dark_allowed is None:
+        yield Assumption(
+            pointer="/dark_allowed", value=0.0, reason="No time without power is put up with."
+        )

@@ -1,0 +1,123 @@
+"""The lanes of one case that really differ: stored energy, losses, limits, use and sun."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.checks.outage_runtime.cells import Cells
+from service.checks.outage_runtime.lanes import CONTROL_NONE, CONTROL_USUAL, LaneTable
+from service.checks.outage_runtime.year_facts import YearFacts
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+_CELLS = (
+    "capacity",
+    "start",
+    "floor",
+    "fixed",
+    "linear",
+    "square",
+    "limit",
+    "charge",
+    "efficiency",
+)
+#: Usual set-points of load control, for the alternative that supposes one: normal, comfort,
+#: hysteresis. Standing: common practice, no source.
+USUAL_CONTROL = (0.25, 0.50, 0.10)
+
+
+@dataclass(frozen=True, slots=True)
+class Devices:
+    """N devices in different use: energies [J], powers [W], shape (N,).
+
+    ``use`` is the variant of the loads, ``tiers_off`` how many of the lower tiers are left out,
+    ``sun`` (N, 3) the parts of the sun: losses, shade, yield. ``shed`` (N, 3) holds the set-points
+    of load control as parts, -1 where there is none.
+    """
+
+    capacity: Floats
+    start: Floats
+    floor: Floats
+    fixed: Floats
+    linear: Floats
+    square: Floats
+    limit: Floats
+    charge: Floats
+    efficiency: Floats
+    use: Ints
+    tiers_off: Ints
+    sun: Floats
+    shed: Floats
+
+    def some(self, at: NDArray[np.bool_] | Ints | slice) -> Devices:
+        """Return some of the devices."""
+        return Devices(*(getattr(self, name)[at] for name in self.__slots__))
+
+    @property
+    def controlled(self) -> NDArray[np.bool_]:
+        """Return which of them stand under load control."""
+        return np.asarray(self.shed[:, 0] >= 0)
+
+
+def _sun_parts(facts: YearFacts, lanes: LaneTable) -> Floats:
+    if facts.sun is None:
+        return np.zeros((lanes.use.size, 3))
+    ranged = np.array([facts.sun.losses, facts.sun.shading, facts.sun.yields])
+    stated = all(part >= 0 for plane in facts.sun.planes for part in plane.shade)
+    if stated:
+        ranged[1] = 0.0
+    return np.asarray(ranged[np.arange(3)[None, :], lanes.sun])
+
+
+def _control(control: Floats, lanes: LaneTable, sheddable: bool) -> Floats:
+    chosen = np.where((lanes.control == CONTROL_USUAL)[:, None], np.array(USUAL_CONTROL), control)
+    works = (lanes.control != CONTROL_NONE) & sheddable
+    return np.asarray(np.where(works[:, None], chosen, -1.0))
+
+
+def devices_of(
+    cells: Cells, control: Floats, facts: YearFacts, lanes: LaneTable, sheddable: bool
+) -> tuple[Devices, Ints]:
+    """Return the devices that differ, and which of them each lane is.
+
+    Parameters
+    ----------
+    cells : Cells
+        Battery side of one case, shape (1, L) [J, W].
+    control : ndarray, shape (3,)
+        Load control as stated: normal, comfort, hysteresis as parts; -1: none.
+    facts : YearFacts
+    lanes : LaneTable
+    sheddable : bool
+        Whether there is anything that load control could shed.
+
+    Notes
+    -----
+    Lanes that differ in nothing that acts are run once. Source: derived, own arrangement.
+    """
+    table = np.column_stack(
+        [
+            *(getattr(cells, name)[0] for name in _CELLS),
+            lanes.use,
+            lanes.tiers_off,
+            _sun_parts(facts, lanes),
+            _control(control, lanes, sheddable),
+        ]
+    )
+    unique, inverse = np.unique(table, axis=0, return_inverse=True)
+    count = len(_CELLS)
+    fields = {name: np.ascontiguousarray(unique[:, at]) for at, name in enumerate(_CELLS)}
+    return (
+        Devices(
+            **fields,
+            use=unique[:, count].astype(np.int64),
+            tiers_off=unique[:, count + 1].astype(np.int64),
+            sun=unique[:, count + 2 : count + 5],
+            shed=unique[:, count + 5 :],
+        ),
+        inverse.reshape(-1),
+    )
