@@ -8,7 +8,7 @@ from service.published import load
 
 def _plain(name: str) -> str:
     words = name.lower().replace("-", " ").split()
-    return " ".join(word for word in words if word != "county")
+    return " ".join(word for word in words if word not in ("county", "of"))
 
 
 @cache

@@ -108,5 +108,20 @@ def _site(table: Table, key: str) -> ClimateSite:
 
 
 def cite_site(site_id: str) -> Source:
-    """Return a site's row as a source. Source: table climate_sites."""
-    return load(NAME).cite(site_id)
+    """Return the typical year of a site as a source.
+
+    Parameters
+    ----------
+    site_id : str
+        Id in table climate_sites.
+
+    Returns
+    -------
+    Source
+
+    Notes
+    -----
+    Cites place and hours, not the zone, class and percentiles of the row, which are known less
+    well. Source: table climate_sites.
+    """
+    return load(NAME).cite(site_id, "latitude_deg", "longitude_deg", "hours_sha256")

@@ -39,7 +39,11 @@ class TypicalYear:
 
 @cache
 def _all_years() -> NDArray[np.int16]:
-    """Return the years of all sites as stored, mapped into memory and read where they are used."""
+    """Return the years of all sites as stored, shape (sites, 4, 8760), read where they are used.
+
+    Mapped into memory: a process that needs three sites holds three. From a zipped package the
+    file is unpacked and its name removed again; the map outlives the name.
+    """
     with as_file(files(__package__).joinpath(FILE)) as path:
         years: NDArray[np.int16] = np.load(path, mmap_mode="r", allow_pickle=False)
         return years

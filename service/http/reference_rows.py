@@ -53,10 +53,50 @@ class ApplianceRow(Struct, kw_only=True, forbid_unknown_fields=True):
 class ClimateSiteRow(Struct, kw_only=True, forbid_unknown_fields=True):
     """One place with a typical year."""
 
-    id: Annotated[str, said("Id of the site.", example="ca-fresno")]
-    name: Annotated[str, said("Place it stands for.", example="Fresno, California")]
-    latitude_deg: Annotated[float, out("deg", "Latitude, north positive.", example=36.7)]
-    longitude_deg: Annotated[float, out("deg", "Longitude, east positive.", example=-119.8)]
+    id: Annotated[str, said("Id to send as a climate site.", example="fresno")]
+    name: Annotated[str, said("Place it stands for.", example="Fresno")]
+    state: Annotated[str, said("Two letters of the state.", example="CA")]
+    latitude_deg: Annotated[
+        float, out("deg", "Latitude, north positive.", example=36.783, decimals=3)
+    ]
+    longitude_deg: Annotated[
+        float, out("deg", "Longitude, east positive.", example=-119.717, decimals=3)
+    ]
+    elevation_ft: Annotated[
+        float, out("ft", "Elevation above sea level.", example=335.0, decimals=0)
+    ]
+    utc_offset_h: Annotated[float, out("h", "Local standard time less UTC.", example=-8.0)]
+    climate_zone: Annotated[
+        int | None,
+        said("Building climate zone of California; null: in another state.", example=13),
+    ]
+    climate_zone_standing: Annotated[
+        str | None,
+        said(
+            "How well the zone is known; from_memory: not for code compliance.",
+            example="secondary",
+        ),
+    ]
+    terrain: Annotated[
+        str, said("Lie of the land about it, a class of our own.", example="central_valley")
+    ]
+    hot_hour_degf: Annotated[
+        float,
+        out("degF", "Temperature that 0.4 % of its hours pass.", example=102.0, decimals=1),
+    ]
+    cold_hour_degf: Annotated[
+        float,
+        out("degF", "Temperature that 99.6 % of its hours pass.", example=30.9, decimals=1),
+    ]
+    not_observed_percent: Annotated[
+        float,
+        out("%", "Share of its temperatures that was filled in.", example=0.0, decimals=1),
+    ]
+    notes: Annotated[
+        str, said("What is odd in its data; empty: nothing.", example="4 h with DHI above GHI")
+    ]
+    standing: Annotated[str, said("Standing of its hours.", example="published")]
+    source: Annotated[str, said("Id of its source.", example="climate_sites/fresno")]
 
 
 class CodeEditionRow(Struct, kw_only=True, forbid_unknown_fields=True):

@@ -7,6 +7,7 @@ from litestar.testing import TestClient
 
 from service import ids
 from service.app import operations
+from service.climate import climate_sites
 from service.codes import code_editions
 from service.http.reference_lists import ReferenceList, reference_lists
 from service.published import data_edition
@@ -48,9 +49,38 @@ def test_code_editions_are_those_of_the_codes() -> None:
     assert [row.id for row in rows(LISTS["code-editions"])] == list(code_editions())
 
 
-def test_climate_sites_say_why_there_are_none() -> None:
-    assert rows(LISTS["climate-sites"]) == []
-    assert "no typical year" in LISTS["climate-sites"].content.note  # type: ignore[attr-defined]
+def test_climate_sites_are_those_that_have_a_typical_year() -> None:
+    listed = rows(LISTS["climate-sites"])
+    assert [row.id for row in listed] == list(climate_sites())
+    assert all(row.source == f"climate_sites/{row.id}" for row in listed)
+    assert {row.standing for row in listed} == {"published"}
+
+
+# site | field | value. Source: TMY3 file of the station (place), percentiles of its hours;
+# 145 m = 475.7 ft, 43.0 degC = 109.4 degF, 6.0 degC = 42.8 degF, -34 m = -111.5 ft.
+CLIMATE_SITES = [
+    ("palm_springs", "latitude_deg", 33.833),
+    ("palm_springs", "longitude_deg", -116.5),
+    ("palm_springs", "elevation_ft", 476.0),
+    ("palm_springs", "utc_offset_h", -8.0),
+    ("palm_springs", "climate_zone", 15),
+    ("palm_springs", "climate_zone_standing", "secondary"),
+    ("palm_springs", "terrain", "low_desert"),
+    ("palm_springs", "hot_hour_degf", 109.4),
+    ("palm_springs", "cold_hour_degf", 42.8),
+    ("thermal", "elevation_ft", -112.0),
+    ("thermal", "climate_zone_standing", "from_memory"),
+    ("chicago_il", "climate_zone", None),
+    ("chicago_il", "climate_zone_standing", None),
+    ("china_lake", "not_observed_percent", 51.6),
+    ("blythe", "notes", "2 dry-bulb hours corrected"),
+]
+
+
+@pytest.mark.parametrize("site, field, value", CLIMATE_SITES)
+def test_a_climate_site_is_listed_in_customary_units(site: str, field: str, value: object) -> None:
+    row = next(row for row in rows(LISTS["climate-sites"]) if row.id == site)
+    assert getattr(row, field) == value
 
 
 def test_every_spelling_of_a_unit_is_one_that_a_text_may_carry() -> None:

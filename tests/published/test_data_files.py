@@ -117,7 +117,9 @@ def test_two_tables_of_one_name_are_refused(copy: Path) -> None:
 
 
 def test_the_climate_room_lists_what_the_edition_covers() -> None:
-    on_disk = [file.name for file in (ROOT / "climate").iterdir() if file.suffix in (".csv", ".gz", ".npy")]
+    on_disk = [
+        file.name for file in (ROOT / "climate").iterdir() if file.suffix in (".csv", ".gz", ".npy")
+    ]
     assert climate.data_files() == tuple(sorted(on_disk))
 
 
