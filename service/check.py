@@ -2,7 +2,7 @@
 
 ::
 
-    Operation                      what answers one POST path
+    Operation                      what answers one POST path; a RawBody beside it, if it has one
     +-- Check                      an operation that the site assessment composes
 
 A check is a pure calculation between two translations: request -> ``arguments`` -> arrays ->
@@ -22,6 +22,11 @@ from numpy.typing import NDArray
 #: Arrays by name; axis 0 is the case, or a flat axis cut by an ``*_offsets`` array.
 Arrays = Mapping[str, NDArray[Any]]
 Includes = frozenset[str]
+
+#: Asked of a check by the assessment, which reads neither alternatives nor second-rank results; or
+#: alternatives, and no second-rank results. The contract knows neither.
+BRIEF: Includes = frozenset({"brief"})
+WITH_ALTERNATIVES: Includes = frozenset({"brief", "alternatives"})
 
 JSON = "application/json"
 MSGPACK = "application/vnd.msgpack"
@@ -46,6 +51,28 @@ class Refused(Exception):
 def nothing_to_refuse(_request: Any) -> list[FieldError]:
     """Return no error: the contract alone says what this operation takes."""
     return []
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RawBody:
+    """A body that is no JSON: one document as its maker wrote it.
+
+    An operation that has one takes the same document inside a JSON body too, as one long text
+    beside a few short fields; both give the same answer.
+
+    Attributes
+    ----------
+    media : tuple of str
+        Media types it comes as, ``application/octet-stream`` first.
+    limit : int
+        Largest raw body [byte].
+    request : callable
+        ``request(body) -> request``: the wire struct; raises nothing but `Refused`.
+    """
+
+    media: tuple[str, ...]
+    limit: int
+    request: Callable[[bytes], Any]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +102,11 @@ class Operation:
     includes : tuple of str
         Values that ``?include=`` knows here.
     bodies : tuple of str
-        Media types accepted and answered.
+        Media types in which the request struct is accepted.
+    answers : tuple of str
+        Media types answered.
+    raw : RawBody or None
+        What else is accepted: a document that is no request struct.
     examples : mapping
         Example name -> its one-line summary; the bodies stand in the contract's example folder.
     """
@@ -93,12 +124,23 @@ class Operation:
     work_limit: float = 1500.0
     includes: tuple[str, ...] = ("working", "series")
     bodies: tuple[str, ...] = (JSON, MSGPACK)
+    answers: tuple[str, ...] = (JSON, MSGPACK)
+    raw: RawBody | None = None
     examples: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def path(self) -> str:
         """Return the path of the operation."""
         return f"/v1/{self.id}"
+
+    @property
+    def accepted(self) -> tuple[str, ...]:
+        """Return every media type of a body."""
+        return self.bodies + (self.raw.media if self.raw else ())
+
+    def limit_of(self, media: str) -> int:
+        """Return the largest body of a media type [byte]."""
+        return self.raw.limit if self.raw and media in self.raw.media else self.limit
 
 
 class FromSite(NamedTuple):

@@ -35,7 +35,7 @@ from service.assessment.reruns import (
 )
 from service.assessment.site_rules import site_findings
 from service.assessment.wording import best_candidate, body, summary
-from service.check import Check, FromSite
+from service.check import BRIEF, WITH_ALTERNATIVES, Check, FromSite, Includes
 from service.findings import (
     ESTIMATE_NOT_DESIGN,
     Answer,
@@ -163,9 +163,9 @@ class Assessment:
         both.
         """
         if plain.wishes.season is not None or not plain.candidates:
-            return plain, [], self._answered(plain)
+            return plain, [], self._answered(plain, WITH_ALTERNATIVES)
         sites = {season: filled(plain, [(SEASON, season)]) for season in ("summer", "winter")}
-        answered = {season: self._answered(site) for season, site in sites.items()}
+        answered = {season: self._answered(site, BRIEF) for season, site in sites.items()}
 
         def badness(season: str) -> tuple[int, float]:
             made = [(one.answer, check) for one, check in answered[season] if one.answer]
@@ -173,9 +173,12 @@ class Assessment:
             return sum(rank(answer.verdict) for answer, _ in made), sum(shown)
 
         worse = min(sites, key=badness)
-        return sites[worse], [open_season(worse)], answered[worse]
+        shown = self._answered(sites[worse], WITH_ALTERNATIVES)
+        return sites[worse], [open_season(worse)], shown
 
-    def _answered(self, plain: SiteAssessmentRequest) -> list[tuple[Answered, Check]]:
+    def _answered(
+        self, plain: SiteAssessmentRequest, includes: Includes
+    ) -> list[tuple[Answered, Check]]:
         found: list[tuple[Answered, Check]] = []
         for place, candidate in enumerate(plain.candidates or []):
             answers: dict[str, Any] = {}
@@ -183,7 +186,7 @@ class Assessment:
                 made: FromSite = check.from_site(plain, candidate, answers)
                 answer: Answer | None = None
                 if made.request is not None:
-                    answer = check.run(made.request, frozenset())
+                    answer = check.run(made.request, includes)
                     answers[check.id] = answer
                 found.append((Answered(place, made, answer), check))
         return found

@@ -17,7 +17,7 @@ from service.assessment.open_facts import ESSENTIAL_SET_POINTER, OpenFact
 from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.site_rules import site_verdict
-from service.check import Check
+from service.check import BRIEF, Check
 from service.findings import Verdict, at_best, rank, worst
 
 
@@ -116,7 +116,7 @@ class Reruns:
 
     def _answer(self, check: Check, key: _Key, request: Any) -> Any:
         if key not in self.answers:
-            self.answers[key] = check.run(request, frozenset())
+            self.answers[key] = check.run(request, BRIEF)
         return self.answers[key]
 
 

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from service.physics.outage_lanes import ENERGY_TOLERANCE
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 
 
 def first_losses(
     *,
     duration: Floats,
-    balance: Floats,
+    balance: Sequence[Floats],
     capacity: ArrayLike,
     start_energy: ArrayLike,
     floor: ArrayLike,
+    of: Ints | None = None,
 ) -> Floats:
     """Time at which stored energy first falls below the floor.
 
@@ -24,11 +28,13 @@ def first_losses(
     ----------
     duration : ndarray, shape (T,)
         Length of the steps [s], the same for all lanes.
-    balance : ndarray, shape (T, *lanes)
-        What the cells take in less what they give within a step [W], constant in the step; may be
-        a strided view of one year, since it is read row by row.
+    balance : sequence of T ndarray, shape lanes
+        What the cells take in less what they give within a step [W], constant in the step; rows
+        may be views of one year, since they are read one by one.
     capacity, start_energy, floor : array_like, broadcastable to the lanes
         Energy of the full battery, at the start, and at which the bus is lost [J].
+    of : ndarray of int, optional
+        Which row of the first axis of `balance` each lane of that axis lives on; absent: its own.
 
     Returns
     -------
@@ -47,9 +53,8 @@ def first_losses(
     ----------
     Derived here from the energy balance of a battery.
     """
-    lanes = np.broadcast_shapes(
-        balance.shape[1:], np.shape(capacity), np.shape(start_energy), np.shape(floor)
-    )
+    shape = balance[0].shape if of is None else (of.size, *balance[0].shape[1:])
+    lanes = np.broadcast_shapes(shape, np.shape(capacity), np.shape(start_energy), np.shape(floor))
     top = np.array(np.broadcast_to(np.asarray(capacity, dtype=np.float64), lanes))
     low = np.array(np.broadcast_to(np.asarray(floor, dtype=np.float64), lanes))
     energy = np.array(np.broadcast_to(np.asarray(start_energy, dtype=np.float64), lanes))
@@ -65,7 +70,11 @@ def first_losses(
     for row, span in zip(balance, duration.tolist(), strict=True):
         if not left:
             break
-        np.multiply(row, span, out=move)
+        if of is None:
+            np.multiply(row, span, out=move)
+        else:
+            np.take(row, of, axis=0, out=move, mode="clip")
+            np.multiply(move, span, out=move)
         np.add(energy, move, out=energy)
         np.minimum(energy, top, out=energy)
         np.less(energy, reach, out=lost)

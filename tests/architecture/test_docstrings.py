@@ -16,7 +16,8 @@ _WIRE = ("service.findings", "service.facts", "msgspec")
 
 def is_pure(path: Path) -> bool:
     speaks = any(
-        name.startswith(_WIRE) or name.endswith((".request", ".answer", ".year_answer")) for name in imports(path)
+        name.startswith(_WIRE) or name.endswith((".request", ".answer", ".year_answer"))
+        for name in imports(path)
     )
     return "numpy" in packages(path) and not speaks
 

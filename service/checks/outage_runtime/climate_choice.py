@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from math import radians
 
 import numpy as np
+from numpy.typing import NDArray
 
 from service.checks.outage_runtime.year_facts import Answering, Weather
 from service.climate import (
@@ -92,12 +94,24 @@ def _of_choice(choice: Choice) -> Answering:
 
 
 def _of_point(point: PointClimate) -> ClimateChoice:
-    elevation = None if point.elevation is None else si(point.elevation, "ft")
-    found = choose_sites(point.latitude, point.longitude, elevation, point.terrain)
+    return _near(point.latitude, point.longitude, point.elevation, point.terrain, point.accept_far)
+
+
+@lru_cache(maxsize=256)
+def _near(
+    latitude: float,
+    longitude: float,
+    elevation: float | None,
+    terrain: str | None,
+    accept_far: bool,
+) -> ClimateChoice:
+    """Return the sites that stand for a position; the reruns of one home ask a thousand times."""
+    height = None if elevation is None else si(elevation, "ft")
+    found = choose_sites(latitude, longitude, height, terrain)
     usable = [_of_choice(choice) for choice in found if choice.tier != "none"]
     if not usable or found[0].tier == "none":
         return ClimateChoice(barred="climate-too-far")
-    if usable[0].tier == "C" and not point.accept_far:
+    if usable[0].tier == "C" and not accept_far:
         return ClimateChoice(beside=tuple(usable), barred="climate-far")
     best = usable[0].tier
     return ClimateChoice(
@@ -121,13 +135,43 @@ def _own(own: OwnClimate) -> ClimateChoice:
     return ClimateChoice(answering=(Answering(weather, OWN),))
 
 
+@lru_cache(maxsize=128)
+def hardest(ids: tuple[str, ...]) -> tuple[str, ...]:
+    """Return those of some sites that ask most of a home in one respect or another.
+
+    Parameters
+    ----------
+    ids : tuple of str
+        Climate sites.
+
+    Notes
+    -----
+    The least sun in a day, in three days in a row and in the year [W/m2], the hottest and the
+    coldest hour [K]: one of these is the worst for a home, the rest need not be run. Source: own
+    choice.
+    """
+
+    def days(site_id: str) -> NDArray[np.float64]:
+        return np.asarray(weather_of(site_id).ghi.reshape(-1, 24).mean(axis=1))
+
+    measures: tuple[Callable[[str], float], ...] = (
+        lambda one: float(days(one).min()),
+        lambda one: float((days(one) + np.roll(days(one), 1) + np.roll(days(one), 2)).min()),
+        lambda one: float(days(one).mean()),
+        lambda one: -float(weather_of(one).dry_bulb.max()),
+        lambda one: float(weather_of(one).dry_bulb.min()),
+    )
+    found = {min(ids, key=measure) for measure in measures}
+    return tuple(one for one in ids if one in found)
+
+
 def choose_climate(climate: Climate | None) -> ClimateChoice:
     """Return which typical years answer.
 
     Notes
     -----
-    Of a place: the best site, with others of the same tier, worst of them first asked; of a county
-    or zone: all its sites. A site of tier C needs consent; beyond 200 km there is none. Source:
+    Of a place: the best site, with others of the same tier; of a county or zone: the hardest of its
+    sites. A site of tier C needs consent; beyond 200 km there is none. Source:
     own choice, common practice.
     """
     if climate is None:
@@ -144,7 +188,7 @@ def choose_climate(climate: Climate | None) -> ClimateChoice:
         ids, how = sites_of_zone(climate.zone), OF_ZONE
     if not ids:
         return ClimateChoice(barred="climate-unknown")
-    return ClimateChoice(answering=tuple(_of_site(site_id, how) for site_id in ids))
+    return ClimateChoice(answering=tuple(_of_site(site_id, how) for site_id in hardest(ids)))
 
 
 __all__ = ["ClimateChoice", "ZoneClimate", "choose_climate", "weather_of"]

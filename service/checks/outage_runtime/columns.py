@@ -25,6 +25,7 @@ from service.checks.outage_runtime.lanes import (
 )
 from service.checks.outage_runtime.running_power import running_power
 from service.checks.outage_runtime.year_columns import year_columns
+from service.checks.outage_runtime.year_ranks import year_rank_columns
 from service.physics.constant_load import largest_constant_load
 from service.physics.outage_run import OutageRun
 
@@ -127,6 +128,54 @@ def _constant_load(a: Arrays, cells: Cells) -> Floats:
         cells.square[:, strict],
         cells.limit[:, strict],
     )
+
+
+def rank_columns(**arrays: NDArray[Any]) -> Arrays:
+    """Return the columns of C cases in the few lanes that a verdict takes, for the verdict alone.
+
+    Parameters
+    ----------
+    **arrays : ndarray
+        What ``arguments`` returns, SI.
+
+    Returns
+    -------
+    mapping of ndarray
+        As ``verdict_columns`` [s, W]; where the outage is a matter of the date the times end at
+        the target.
+
+    Notes
+    -----
+    Source: the step rule of the outage engine.
+    """
+    dated = np.array([facts is not None for facts in arrays["year"]])
+    if not dated.any():
+        return _plain_columns(arrays, VERDICT_TABLE)
+    if dated.all():
+        return year_rank_columns(arrays)
+    parts: dict[str, NDArray[Any]] = {}
+    for at, run in (
+        (np.flatnonzero(~dated), lambda some: _plain_columns(some, VERDICT_TABLE)),
+        (np.flatnonzero(dated), year_rank_columns),
+    ):
+        for name, values in run(_picked(arrays, at)).items():
+            whole = parts.setdefault(name, np.empty((dated.size, *values.shape[1:]), values.dtype))
+            whole[at] = values
+    return parts
+
+
+def _picked(arrays: Arrays, at: Ints) -> Arrays:
+    """Return some of the cases, their rows and windows."""
+    slices = [_slice(arrays, case, case + 1) for case in at.tolist()]
+    picked = {
+        name: np.concatenate([one[name] for one in slices])
+        for name in slices[0]
+        if not name.endswith("_offsets")
+    }
+    for name in ("row_offsets", "window_offsets"):
+        lengths = np.concatenate([np.diff(one[name]) for one in slices])
+        picked[name] = np.concatenate([[0], np.cumsum(lengths)])
+    return picked
 
 
 def traced(arrays: Arrays, season: int, lanes: list[int]) -> OutageRun:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from service.check import Arrays, Includes
+from service.check import BRIEF, Arrays, Includes
 from service.checks.outage_runtime import answer as an
 from service.checks.outage_runtime import assumptions as assumed_by
 from service.checks.outage_runtime.alternatives import alternatives, units_needed
@@ -48,7 +48,7 @@ def explain(
         summary=summary(case),
         conditions=hangs_on,
         findings=findings(case, assumed),
-        alternatives=alternatives(case),
+        alternatives=[] if includes == BRIEF else alternatives(case),
         assumptions=assumed,
         questions=asked,
         cautions=cautions(case),
@@ -77,7 +77,7 @@ def explain(
         units=an.UnitsNeeded(count=count, why=why),
         largest_constant_load_w=float(case.of("constant_load")) if case.target else None,
         will_not_run=[r.name for r in case.rows if r.tier == 3],
-        year=year_result(case, includes),
+        year=None if "brief" in includes else year_result(case, includes),
     )
     if "working" in includes:
         answered.working = working(case)

@@ -37,6 +37,8 @@ HOUR = 3600.0
 
 
 _NAMES = tuple(LAYOUT.triples)
+#: Lanes of a verdict where only those of one triple stand side by side.
+_OWN_TRIPLE = np.array([[0, 1, 2, 3]])
 _AT = {name: place for place, name in enumerate(_NAMES)}
 _POWER_VARIANT = {
     "comfort-left-out": COMFORT_OUT,
@@ -190,6 +192,23 @@ class Judgement:
         found = np.minimum(self.target_ranks, self.power_ranks)[:, _AT[triple]]
         return int(np.minimum(found, capped).min())
 
+    def at_share(self, share: float) -> tuple[int, float]:
+        """Return verdict and typical time [s] if a part of the days had to be carried.
+
+        Only where the outage is a matter of the date.
+        """
+        assert self.year is not None
+        times = self.year.at_share(share, self.columns["season"][self.row])
+        found = _capped(self.request, target_verdicts(times, self.target, _OWN_TRIPLE))
+        base = _AT["base"]
+        ranks = _whole(
+            found[:, 0],
+            self.power_ranks[:, base],
+            _best(self.columns, self.row, _FULL)[:, base],
+        )
+        worse = int(np.lexsort((times[:, 4], ranks))[0])
+        return int(ranks.min()), float(times[worse, 4])
+
     def worst_hour(self) -> int:
         """Return the start hour with the worst verdict, the shortest typical time among those.
 
@@ -217,6 +236,16 @@ def _whole(
     return np.asarray(np.minimum(np.minimum(target, power), best))
 
 
+def _capped(request: OutageRuntimeRequest, found: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Return the target's verdicts as far as what is known of the request allows them."""
+    if isinstance(request.use, MonthlyUse):
+        # A class's day shape stands for the home's: a bill never gives a pass.
+        found = np.minimum(found, CONDITIONAL)
+    if might_be_carried(request):
+        found = np.maximum(found, UNDETERMINED)
+    return found
+
+
 def _power_ranks(
     request: OutageRuntimeRequest, columns: Arrays, row: int, reader: _Reader
 ) -> NDArray[np.int64]:
@@ -237,11 +266,7 @@ def _ranks(
     both = tier_times(columns, row, int(columns["target_tier"][row, 0]))
     target = (request.target_hours or 0.0) * HOUR
     found = target_verdicts(both, target, reader.triples)
-    if isinstance(request.use, MonthlyUse):
-        # A class's day shape stands for the home's: a bill never gives a pass.
-        found = np.minimum(found, CONDITIONAL)
-    if might_be_carried(request):
-        found = np.maximum(found, UNDETERMINED)
+    found = _capped(request, found)
     power = _power_ranks(request, columns, row, reader)
     return both, found, power, _whole(found, power, _best(columns, row, reader))
 

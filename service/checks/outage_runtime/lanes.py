@@ -139,6 +139,16 @@ class Layout:
             *(np.array([getattr(lane, name) for lane in self.lanes]) for name in _FIELDS)
         )
 
+    def shown(self) -> NDArray[np.bool_]:
+        """Return which lanes show their hours; the others are held against the target alone."""
+        found = np.zeros(len(self.lanes), dtype=np.bool_)
+        base = self.triples.get("base")
+        found[[triple.typical for triple in self.triples.values()]] = True
+        found[[*self.readings.values(), *self.single.values(), *self.units[-1:]]] = True
+        if base is not None:
+            found[list(base)] = True
+        return found
+
     def at_own_hour(self) -> Ints:
         """Return the numbers of the lanes that start at the request's own hour."""
         return np.array([at for at, lane in enumerate(self.lanes) if lane.hour < 0])

@@ -111,13 +111,13 @@ def _of_parameter(case: Judgement, assumption: Assumption) -> Iterator[Question]
     if asked is None:
         return
     times = case.times()
-    ends = sorted(
-        float(times[LAYOUT.triples[f"{asked.parameter}/{end}"].typical]) for end in (WORSE, BETTER)
-    )
-    strict = sorted(
-        float(times[LAYOUT.triples[f"{asked.parameter}/{end}"].strict]) for end in (WORSE, BETTER)
-    )
-    shown, words = (ends, "typical use, now") if ends[0] != ends[1] else (strict, "high use, aged")
+    triples = [LAYOUT.triples[f"{asked.parameter}/{end}"] for end in (WORSE, BETTER)]
+    ends = sorted((triple.typical for triple in triples), key=times.__getitem__)
+    strict = sorted((triple.strict for triple in triples), key=times.__getitem__)
+    differ = times[ends[0]] != times[ends[1]]
+    shown, words = (ends, "typical use, now") if differ else (strict, "high use, aged")
+    least = case.of("at_least")
+    said = [hours(float(times[lane]), bool(least[lane])) for lane in shown]
     yield Question(
         pointer=assumption.pointer,
         label=asked.label,
@@ -126,8 +126,8 @@ def _of_parameter(case: Judgement, assumption: Assumption) -> Iterator[Question]
         can_change_verdict=_flips(case, asked.parameter),
         range=assumption.range,
         why=(
-            f"Over its range {asked.label} moves the runtime between {hours(shown[0])} and "
-            f"{hours(shown[1])} ({words})."
+            f"Over its range {asked.label} moves the runtime between {said[0]} and {said[1]} "
+            f"({words})."
         ),
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from service.checks.outage_runtime.arguments import arguments
-from service.checks.outage_runtime.columns import verdict_columns
+from service.checks.outage_runtime.columns import rank_columns
 from service.checks.outage_runtime.judgement import verdict_ranks
 from service.checks.outage_runtime.request import OutageRuntimeRequest
 from service.checks.outage_runtime.verdict import VERDICTS
@@ -19,5 +19,5 @@ def verdicts(requests: Sequence[OutageRuntimeRequest]) -> list[Verdict]:
     if not requests:
         return []
     with np.errstate(all="ignore"):
-        found = verdict_columns(**arguments(requests))
+        found = rank_columns(**arguments(requests))
     return [VERDICTS[rank] for rank in verdict_ranks(requests, found)]

@@ -29,22 +29,22 @@ class Variant(NamedTuple):
     request: OutageRuntimeRequest
 
 
-def _of_share(case: Judgement) -> Iterator[Variant]:
+def _of_share(case: Judgement) -> Iterator[Alternative]:
+    """Another share of the days to be carried: the runs are at hand."""
     share = case.request.starts_carried_percent
     if case.year is None:
         return
     if share is None or share > MOST_DAYS:
-        yield Variant(
-            "most-days",
-            f"With {MOST_DAYS:g} of 100 days of the typical year to be carried, not all.",
-            changed(case.request, starts_carried_percent=MOST_DAYS),
-        )
+        other, name = MOST_DAYS, "most-days"
+        reading = f"With {MOST_DAYS:g} of 100 days of the typical year to be carried, not all."
     elif share < 100.0:
-        yield Variant(
-            "every-day",
-            "With every day of the typical year to be carried.",
-            changed(case.request, starts_carried_percent=100.0),
-        )
+        other, name = 100.0, "every-day"
+        reading = "With every day of the typical year to be carried."
+    else:
+        return
+    rank, typical = case.at_share(other / 100.0)
+    at_least = typical >= case.year.starts.horizon
+    yield _alternative(case, Variant(name, reading, case.request), Outcome(rank, typical, at_least))
 
 
 def _of_sun(case: Judgement) -> Iterator[Variant]:
@@ -117,7 +117,6 @@ def _of_place(case: Judgement) -> Iterator[Variant]:
 def year_variants(case: Judgement) -> list[Variant]:
     """Return the variants of weather, sun, generator and criterion that are shown."""
     return [
-        *_of_share(case),
         *_of_sun(case),
         *_of_generator(case),
         *_of_floor(case),
@@ -143,6 +142,9 @@ def year_alternatives(case: Judgement) -> list[Alternative]:
     variants = year_variants(case)
     found = outcomes([variant.request for variant in variants])
     return [
-        _alternative(case, variant, outcome)
-        for variant, outcome in zip(variants, found, strict=True)
+        *_of_share(case),
+        *(
+            _alternative(case, variant, outcome)
+            for variant, outcome in zip(variants, found, strict=True)
+        ),
     ]

@@ -61,6 +61,17 @@ def joins(request: OutageRuntimeRequest) -> bool:
     return generator is not None and generator.connection == "inverter_input"
 
 
+def by_charge(request: OutageRuntimeRequest) -> bool:
+    """Return whether the charge decides what happens: control, generator, time in the dark."""
+    return request.load_control is not None or joins(request) or bool(request.dark_allowed)
+
+
+def dated(request: OutageRuntimeRequest) -> bool:
+    """Return whether the outage is a matter of the date."""
+    weathered = bool(chosen_climate(request).answering)
+    return weathered or isinstance(request.use, IntervalProfileUse) or joins(request)
+
+
 def year_facts(request: OutageRuntimeRequest) -> YearFacts | None:
     """Return what makes the outage a matter of the date; None: nothing does.
 
@@ -69,9 +80,8 @@ def year_facts(request: OutageRuntimeRequest) -> YearFacts | None:
     Source of units: the closed list of units; of defaults: table outage_defaults.
     """
     choice = chosen_climate(request)
-    metered = isinstance(request.use, IntervalProfileUse)
     weathered = bool(choice.answering)
-    if not (weathered or metered or joins(request)):
+    if not dated(request):
         return None
     sun = _sun(request.solar, choice.answering) if weathered and lit(request) else None
     return YearFacts(
@@ -84,6 +94,7 @@ def year_facts(request: OutageRuntimeRequest) -> YearFacts | None:
         share=(100.0 if request.starts_carried_percent is None else request.starts_carried_percent)
         / 100.0,
         dark=(request.dark_allowed or 0.0) * _S_PER_H,
+        hourly=by_charge(request),
     )
 
 

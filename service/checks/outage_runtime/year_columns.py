@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from service.check import Arrays
 from service.checks.outage_runtime.cells import Cells, cells_of
 from service.checks.outage_runtime.day_profile import HIGH, DayProfile
-from service.checks.outage_runtime.lane_inputs import HORIZON, profiles_of
+from service.checks.outage_runtime.lane_inputs import profiles_of
 from service.checks.outage_runtime.lanes import (
     END_OF_WARRANTY,
     LAYOUT,
@@ -28,11 +28,18 @@ from service.checks.outage_runtime.lanes import (
 from service.checks.outage_runtime.running_power import running_power
 from service.checks.outage_runtime.verdict import target_verdicts
 from service.checks.outage_runtime.year_course import YearCourse, course_of, daily_energy
+from service.checks.outage_runtime.year_deciding import (
+    decided_by,
+    deciding_days,
+    horizon_of,
+    measured,
+    seasons_of,
+    sheddable,
+    year_times,
+)
 from service.checks.outage_runtime.year_devices import Devices, devices_of
 from service.checks.outage_runtime.year_facts import Answering, YearFacts
 from service.checks.outage_runtime.year_lanes import Starts, daily_starts
-from service.checks.outage_runtime.year_power import is_summer
-from service.checks.outage_runtime.year_run import run_devices
 from service.checks.outage_runtime.year_survey import Survey, survey
 from service.physics.constant_load import largest_constant_load
 
@@ -55,7 +62,10 @@ class SiteOutcome:
 
 @dataclass(frozen=True, slots=True)
 class YearColumn:
-    """What a case has beside its columns: the site that answers, the others, the survey.
+    """What a case has beside its columns: the site that answers, the others, the year itself.
+
+    ``held`` are the times of the lanes of the verdict by start, shape (5, 365) [s], of the asked
+    tier.
 
     ``devices`` are those that differ, ``device_of`` which of them each lane at the own hour is,
     ``place_of`` where a lane of the layout stands among those, ``worst_day`` the day on which
@@ -69,80 +79,39 @@ class YearColumn:
     device_of: Ints
     place_of: dict[int, int]
     worst_day: int
+    held: Floats
     starts: Starts
-    survey: Survey | None
+    proportional: bool
+    tier: int
+
+    def survey(self) -> Survey:
+        """Return how every start hour fares, typical use, now, from start charge and from full."""
+        lanes = [LAYOUT.readings[1, 0, start] for start in (0, 1)]
+        devices = self.devices.some(np.array([self.device(lane) for lane in lanes]))
+        return survey(self.course, devices, self.starts.horizon, self.proportional, self.tier)
 
     @property
     def typical(self) -> int:
         """Return the device of typical use, now, from the start charge."""
         return self.device(LAYOUT.readings[1, 0, 0])
 
+    def at_share(self, share: float, seasons: Ints) -> Floats:
+        """Return the times that a part of the days carries, by season and lane [s]."""
+        return np.array(
+            [
+                np.partition(self.held[:, days], at, axis=1)[:, at]
+                for days, at in deciding_days(share, seasons)
+            ]
+        )
+
     def device(self, lane: int) -> int:
         """Return the device of a lane of the full layout."""
         return int(self.device_of[self.place_of[lane]])
 
 
-def _case_profile(a: Arrays) -> DayProfile:
+def case_profile(a: Arrays) -> DayProfile:
     """Return the day of both seasons, whichever was asked for."""
     return profiles_of({**a, "season_code": np.array([-1])})[0]
-
-
-def _seasons(code: int) -> Ints:
-    return np.array([0, 1]) if code < 0 else np.array([code, code])
-
-
-def _horizon(a: Arrays) -> float:
-    return float(max(a["target"][0], HORIZON))
-
-
-def _times(a: Arrays, course: YearCourse, devices: Devices) -> dict[str, NDArray[Any]]:
-    """Return the columns of every device and start, shape (N, 365)."""
-    horizon = _horizon(a)
-    starts = daily_starts(float(a["start_second"][0]), course.steps, horizon)
-    proportional = bool(a["proportional"][0])
-    run = run_devices(course, devices, starts, proportional)
-    tripped = np.broadcast_to(np.inf, run.down.shape) if proportional else run.overload
-    ended = np.minimum(run.down, tripped)
-    dark = np.minimum(ended, horizon)
-    return {
-        "dark": dark,
-        "held": np.minimum(np.minimum(run.down, run.overload), horizon),
-        "at_least": ended >= horizon,
-        "by_power": (tripped < run.down) & (dark < horizon),
-        "normal_off": np.minimum(run.normal_off, dark),
-        "comfort_off": np.minimum(run.comfort_off, dark),
-        "over_power": np.minimum(run.overload, dark),
-    }
-
-
-def _decided(times: dict[str, NDArray[Any]], share: float, seasons: Ints) -> dict[str, Any]:
-    """Return the columns at the deciding start of each season, shape (2, N)."""
-    summer = is_summer()
-    found: dict[str, list[Any]] = {name: [] for name in times}
-    for season in seasons.tolist():
-        days = np.flatnonzero(summer if season == 0 else ~summer)
-        at = min(int(np.floor((1.0 - share) * days.size + 1e-9)), days.size - 1)
-        chosen = _ranked(times["dark"][:, days], at)
-        for name, values in times.items():
-            if name in ("at_least", "by_power", "dark"):
-                found[name].append(np.take_along_axis(values[:, days], chosen, axis=1)[:, 0])
-            else:
-                found[name].append(np.partition(values[:, days], at, axis=1)[:, at])
-    return {name: np.array(values) for name, values in found.items()}
-
-
-def _ranked(times: Floats, at: int) -> Ints:
-    """Return the start that stands at a place in the order of times, shape (N, 1)."""
-    if at == 0:
-        return np.asarray(times.argmin(axis=1)[:, None])
-    return np.argsort(times, axis=1, kind="stable")[:, at : at + 1]
-
-
-def _measured(decided: dict[str, Any], tier: int) -> Floats:
-    held = decided["held"]
-    for name in ("normal_off", "comfort_off")[:tier]:
-        held = np.minimum(held, decided[name])
-    return np.asarray(held)
 
 
 def _site_outcome(
@@ -151,18 +120,15 @@ def _site_outcome(
     """Return how the target stands under one typical year."""
     course = course_of(facts, climate, profile, a["start_second"])
     cells = cells_of(a, VERDICT_TABLE)
-    devices, which = devices_of(cells, a["control"][0], facts, VERDICT_TABLE, _sheddable(course))
-    seasons = _seasons(int(a["season_code"][0]))
-    decided = _decided(_times(a, course, devices), facts.share, seasons)
-    times = _measured(decided, int(a["target_tier"][0]))[:, which]
+    devices, which = devices_of(cells, a["control"], facts, VERDICT_TABLE, sheddable(course))
+    seasons = seasons_of(int(a["season_code"][0]))
+    shown = np.ones(devices.use.size, dtype=np.bool_)
+    decided = decided_by(year_times(a, course, devices, shown), facts.share, seasons)
+    times = measured(decided, int(a["target_tier"][0]))[:, which]
     ranks = target_verdicts(times, float(a["target"][0]), _BASE)
     return SiteOutcome(
         climate, int(ranks.min()), float(min(times[:, _TYPICAL].min(), times[:, _STRICT].min()))
     )
-
-
-def _sheddable(course: YearCourse) -> bool:
-    return bool(course.load[:, 1:].any())
 
 
 def _answering(
@@ -195,7 +161,7 @@ def year_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     Source: the step rule of the outage engine; deciding start: own choice.
     """
     facts: YearFacts = a["year"][0]
-    profile = _case_profile(a)
+    profile = case_profile(a)
     answering, sites = _answering(a, facts, profile)
     course = course_of(facts, answering, profile, a["start_second"])
     cells = cells_of(a, lanes)
@@ -203,16 +169,19 @@ def year_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     here = LAYOUT.at_own_hour() if full else np.arange(lanes.use.size)
     asked = lanes.some(here) if full else lanes
     devices, which = devices_of(
-        _some_cells(cells, here), a["control"][0], facts, asked, _sheddable(course)
+        _some_cells(cells, here), a["control"], facts, asked, sheddable(course)
     )
-    seasons = _seasons(int(a["season_code"][0]))
-    times = _times(a, course, devices)
-    decided = _decided(times, facts.share, seasons)
+    seasons = seasons_of(int(a["season_code"][0]))
+    layout = LAYOUT if full else VERDICT_LAYOUT
+    shown = np.zeros(devices.use.size, dtype=np.bool_)
+    shown[which[layout.shown()[here]]] = True
+    times = year_times(a, course, devices, shown)
+    decided = decided_by(times, facts.share, seasons)
     found = _spread(decided, here, which, lanes.use.size)
-    found |= _of_case(a, course, profile, cells, seasons)
+    found |= of_case(a, 0, course, profile, cells, seasons)
     if full:
         found |= _energies(a, course, cells, seasons)
-    starts = daily_starts(float(a["start_second"][0]), course.steps, _horizon(a))
+    starts = daily_starts(float(a["start_second"][0]), course.steps, horizon_of(a))
     place = {lane: at for at, lane in enumerate(here.tolist())}
     typical = LAYOUT.readings[1, 0, 0] if full else _TYPICAL
     column = YearColumn(
@@ -223,8 +192,12 @@ def year_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
         which,
         place,
         int(times["held"][which[place[typical]]].argmin()),
+        measured(times, int(a["target_tier"][0]))[
+            which[[place[lane] for lane in layout.triples["base"]]]
+        ],
         starts,
-        _survey(a, course, devices, which, place) if full else None,
+        bool(a["proportional"][0]),
+        int(a["target_tier"][0]),
     )
     year = np.full(1, None)
     year[0] = column
@@ -247,13 +220,32 @@ def _spread(
     return found
 
 
-def _of_case(
-    a: Arrays, course: YearCourse, profile: DayProfile, cells: Cells, seasons: Ints
+def of_case(
+    a: Arrays, case: int, course: YearCourse, profile: DayProfile, cells: Cells, seasons: Ints
 ) -> dict[str, NDArray[Any]]:
+    """Return what does not depend on the start, by season.
+
+    Parameters
+    ----------
+    a : mapping of ndarray
+        Flat rows of all cases, and per-case arrays of this one alone; SI.
+    case : int
+        Which of the flat rows are its own.
+    course : YearCourse
+    profile : DayProfile
+        [s, W].
+    cells : Cells
+        Of this case alone, shape (1, L) [J, W].
+    seasons : ndarray of int, shape (2,)
+
+    Notes
+    -----
+    Source: see `running_power`.
+    """
     nothing = _nothing(course)
     asked = np.full(2, profile.asked_row)
     flat = {name: np.repeat(values, 2, axis=0) for name, values in a.items() if name in _PER_CASE}
-    power = running_power(a, np.zeros(2, dtype=np.int64), seasons, asked)
+    power = running_power(a, np.full(2, case), seasons, asked)
     return {
         **power,
         **flat,
@@ -301,12 +293,3 @@ def _energies(
         "loss": nothing,
         "end_energy": nothing,
     }
-
-
-def _survey(
-    a: Arrays, course: YearCourse, devices: Devices, which: Ints, place: dict[int, int]
-) -> Survey:
-    """Return how every start hour of the year fares, from the start charge and from full."""
-    lanes = [LAYOUT.readings[1, 0, start] for start in (0, 1)]
-    chosen = devices.some(which[[place[lane] for lane in lanes]])
-    return survey(course, chosen, _horizon(a), bool(a["proportional"][0]), int(a["target_tier"][0]))

@@ -102,9 +102,9 @@ def course_of(
     derived, own arrangement.
     """
     quiet = [edge for window in _quiet(facts) for edge in window]
-    steps = steps_a_day(np.concatenate([profile.edges, extra, quiet]))
+    steps = 24 if facts.hourly else steps_a_day(np.concatenate([profile.edges, extra, quiet]))
     if facts.metered is not None:
-        steps = max(steps, facts.metered.watts.size // DAYS)
+        steps = steps if facts.hourly else max(steps, facts.metered.watts.size // DAYS)
         load = metered_year(facts.metered, steps)
     else:
         load = load_year(profile, steps)

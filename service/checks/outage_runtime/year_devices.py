@@ -14,6 +14,18 @@ from service.checks.outage_runtime.year_facts import YearFacts
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+#: What the balance of the cells through a year depends on.
+_LIVES_ON = (
+    "fixed",
+    "linear",
+    "square",
+    "limit",
+    "charge",
+    "efficiency",
+    "use",
+    "tiers_off",
+    "sun",
+)
 _CELLS = (
     "capacity",
     "start",
@@ -57,6 +69,17 @@ class Devices:
         """Return some of the devices."""
         return Devices(*(getattr(self, name)[at] for name in self.__slots__))
 
+    def ways(self) -> tuple[Devices, Ints]:
+        """Return the devices that differ in more than stored energy, and which each one is.
+
+        Notes
+        -----
+        Their energies [J] are without meaning. Source: derived.
+        """
+        table = np.column_stack([getattr(self, name) for name in _LIVES_ON])
+        _, first, inverse = np.unique(table, axis=0, return_index=True, return_inverse=True)
+        return self.some(first), inverse.reshape(-1)
+
     @property
     def controlled(self) -> NDArray[np.bool_]:
         """Return which of them stand under load control."""
@@ -74,21 +97,22 @@ def _sun_parts(facts: YearFacts, lanes: LaneTable) -> Floats:
 
 
 def _control(control: Floats, lanes: LaneTable, sheddable: bool) -> Floats:
-    chosen = np.where((lanes.control == CONTROL_USUAL)[:, None], np.array(USUAL_CONTROL), control)
+    usual = (lanes.control == CONTROL_USUAL)[None, :, None]
+    chosen = np.where(usual, np.array(USUAL_CONTROL), control[:, None, :])
     works = (lanes.control != CONTROL_NONE) & sheddable
-    return np.asarray(np.where(works[:, None], chosen, -1.0))
+    return np.asarray(np.where(works[None, :, None], chosen, -1.0)).reshape(-1, 3)
 
 
 def devices_of(
     cells: Cells, control: Floats, facts: YearFacts, lanes: LaneTable, sheddable: bool
 ) -> tuple[Devices, Ints]:
-    """Return the devices that differ, and which of them each lane is.
+    """Return the devices that differ, and which of them each lane of each case is.
 
     Parameters
     ----------
     cells : Cells
-        Battery side of one case, shape (1, L) [J, W].
-    control : ndarray, shape (3,)
+        Battery side of C cases, shape (C, L) [J, W].
+    control : ndarray, shape (C, 3)
         Load control as stated: normal, comfort, hysteresis as parts; -1: none.
     facts : YearFacts
     lanes : LaneTable
@@ -99,12 +123,13 @@ def devices_of(
     -----
     Lanes that differ in nothing that acts are run once. Source: derived, own arrangement.
     """
+    cases = len(control)
     table = np.column_stack(
         [
-            *(getattr(cells, name)[0] for name in _CELLS),
-            lanes.use,
-            lanes.tiers_off,
-            _sun_parts(facts, lanes),
+            *(getattr(cells, name).reshape(-1) for name in _CELLS),
+            np.tile(lanes.use, cases),
+            np.tile(lanes.tiers_off, cases),
+            np.tile(_sun_parts(facts, lanes), (cases, 1)),
             _control(control, lanes, sheddable),
         ]
     )

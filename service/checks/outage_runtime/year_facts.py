@@ -111,7 +111,7 @@ class WeatherUnit:
     tier: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Metered:
     """A home's own year: mean power of equal steps [W], factors of low and high use."""
 
@@ -154,7 +154,8 @@ class YearFacts:
 
     ``answering`` are the typical years of which the worst answers, none where nothing depends on
     the weather. ``share`` is the part of the start days that must be carried, ``dark`` the time
-    without power that is put up with [s].
+    without power that is put up with [s]. ``hourly`` stands where the charge decides what happens
+    and the year is therefore followed in hours, whatever changes inside one entering with its mean.
     """
 
     answering: tuple[Answering, ...] = ()
@@ -165,3 +166,4 @@ class YearFacts:
     generator: GeneratorRule | None = None
     share: float = 1.0
     dark: float = 0.0
+    hourly: bool = False

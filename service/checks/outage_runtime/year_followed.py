@@ -9,33 +9,50 @@ import numpy as np
 from service.checks.outage_runtime import year_answer as an
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.year_columns import YearColumn
+from service.checks.outage_runtime.year_facts import NEVER
 from service.checks.outage_runtime.year_lanes import Starts
 from service.checks.outage_runtime.year_power import MONTH_OF_DAY
 from service.checks.outage_runtime.year_run import stepped_run
+from service.checks.outage_runtime.year_straight import Followed, follow_straight
 from service.facts import LiquidFuel
-from service.physics.stepped_lanes import StepsRun
 
 _KWH = 3.6e6
 
 
-def followed_run(case: Judgement, column: YearColumn, device: int, day: int) -> StepsRun:
+def followed_run(case: Judgement, column: YearColumn, device: int, day: int) -> Followed:
     """Return one device's outage that starts on a day of the year, its energies added up [J, s]."""
-    starts = column.starts
-    one = Starts(
-        starts.first + day * column.course.steps,
-        column.course.size,
-        1,
-        starts.late,
-        starts.horizon,
-    )
-    some = column.devices.some(np.array([device]))
-    return stepped_run(
-        column.course,
-        some,
+    starts, course = column.starts, column.course
+    one = Starts(starts.first + day * course.steps, course.size, 1, starts.late, starts.horizon)
+    controlled = bool(column.devices.controlled[device])
+    restarts = course.facts.restart.mode != NEVER
+    if not (controlled or restarts or course.facts.generator):
+        return follow_straight(course, column.devices, device, one)
+    run = stepped_run(
+        course,
+        column.devices.some(np.array([device])),
         one,
         proportional=case.request.power_limit_rule == "proportional",
-        controlled=bool(some.controlled[0]),
+        controlled=controlled,
         account=True,
+    )
+
+    def of(name: str) -> float:
+        return float(getattr(run, name).reshape(-1)[0])
+
+    return Followed(
+        dark_time=of("dark_time"),
+        restarts=int(of("restarts")),
+        served=of("served"),
+        unserved=of("unserved"),
+        source_used=of("source_used"),
+        refused=of("refused"),
+        lost_source=of("lost_source"),
+        generator_energy=of("generator_energy"),
+        generator_time=of("generator_time"),
+        generator_starts=int(of("generator_starts")),
+        fuel_used=of("fuel_used"),
+        refills_used=of("refills_used"),
+        trace=run.trace,
     )
 
 
@@ -58,27 +75,21 @@ def followed(case: Judgement, column: YearColumn) -> an.OutageCourse:
     run = followed_run(case, column, column.typical, day)
     month, date = day_and_month(day)
 
-    def kwh(name: str) -> float:
-        return float(getattr(run, name).reshape(-1)[0]) / _KWH
-
-    def number(name: str) -> float:
-        return float(getattr(run, name).reshape(-1)[0])
-
     return an.OutageCourse(
         month=month,
         day=date,
         followed_hours=column.starts.horizon / HOUR,
-        dark_hours=number("dark_time") / HOUR,
-        restarts=int(number("restarts")),
-        served_kwh=kwh("served"),
-        unserved_kwh=kwh("unserved"),
-        sun_used_kwh=kwh("source_used"),
-        sun_refused_kwh=kwh("refused"),
-        sun_lost_kwh=kwh("lost_source"),
-        generator_hours=number("generator_time") / HOUR,
-        generator_starts=int(number("generator_starts")),
-        generator_kwh=kwh("generator_energy"),
-        fuel_used=number("fuel_used"),
+        dark_hours=run.dark_time / HOUR,
+        restarts=int(run.restarts),
+        served_kwh=run.served / _KWH,
+        unserved_kwh=run.unserved / _KWH,
+        sun_used_kwh=run.source_used / _KWH,
+        sun_refused_kwh=run.refused / _KWH,
+        sun_lost_kwh=run.lost_source / _KWH,
+        generator_hours=run.generator_time / HOUR,
+        generator_starts=int(run.generator_starts),
+        generator_kwh=run.generator_energy / _KWH,
+        fuel_used=run.fuel_used,
         fuel_unit=_fuel_unit(case),
-        refills=int(number("refills_used")),
+        refills=int(run.refills_used),
     )

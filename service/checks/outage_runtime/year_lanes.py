@@ -18,8 +18,8 @@ from service.physics.ride_through import first_losses, next_time
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Devices worked on at once: their year stays in the cache.
-_AT_ONCE = 24
+#: Devices worked on at once: their state stays in the cache.
+AT_ONCE = 48
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,47 +133,88 @@ def loss_times(course: YearCourse, devices: Devices, starts: Starts) -> LossTime
 
     Notes
     -----
-    A solar inverter on the bus waits before it joins: the outage begins without its sun. Source:
-    derived, `first_losses`.
+    Devices that differ in stored energy alone share one balance through the year. Source: derived,
+    `first_losses`.
     """
     count = devices.use.size
     down = np.empty((count, starts.count))
     over = np.empty((count, starts.count))
-    for first in range(0, count, _AT_ONCE):
-        some = slice(first, first + _AT_ONCE)
-        down[some], over[some] = _some_losses(course, devices.some(some), starts)
+    year = _YearBalance(course, devices, starts)
+    for first in range(0, count, AT_ONCE):
+        some = slice(first, first + AT_ONCE)
+        down[some], over[some] = year.losses(devices.some(some), year.of[some])
     never = np.broadcast_to(np.inf, down.shape)
     return LossTimes(down, over, never, never)
 
 
-def _some_losses(course: YearCourse, devices: Devices, starts: Starts) -> tuple[Floats, Floats]:
-    load = course.loads(devices)
-    on_bus, direct = course.suns(devices)
-    balance, over = cells_balance(devices, load, on_bus, direct)
-    spans = durations(starts, course.step)
-    rows = walked(wrapped(balance, spans.size), starts, spans.size)
-    at = (starts.first + starts.stride * np.arange(starts.count)) % course.size
-    edges = np.arange(course.size + 1, dtype=np.float64) * course.step
-    limited = np.maximum(next_time(over, edges)[:, at] - starts.late, 0.0)
-    wait = min(reconnect(course), float(spans[0]))
-    if wait <= 0.0:
-        return _losses(devices, spans, rows, devices.start[:, None]), limited
-    dark, over_dark = cells_balance(devices, load[:, at], 0.0 * on_bus[:, at], direct[:, at])
-    limited[over_dark] = 0.0
-    early = _losses(devices, np.array([wait]), dark[None], devices.start[:, None])
-    charge = np.minimum(devices.start[:, None] + wait * dark, devices.capacity[:, None])
-    # A lane that is lost before the sun joins has nothing left for what follows.
-    left = np.where(np.isfinite(early), -np.inf, charge)
-    spans = np.concatenate([[spans[0] - wait], spans[1:]])
-    late = _losses(devices, spans, rows, left)
-    return np.where(np.isfinite(early), early, wait + late), limited
+class _YearBalance:
+    """What the cells gain through the year, of every way that devices live on it."""
+
+    def __init__(self, course: YearCourse, devices: Devices, starts: Starts) -> None:
+        self.starts, self.step = starts, course.step
+        self.spans = durations(starts, course.step)
+        ways, self.of = devices.ways()
+        load = course.loads(ways)
+        on_bus, direct = course.suns(ways)
+        balance, over = cells_balance(ways, load, on_bus, direct)
+        at = (starts.first + starts.stride * np.arange(starts.count)) % course.size
+        self.rows = _rows(balance, course.steps, starts, self.spans.size)
+        self.limited = np.full((ways.use.size, starts.count), np.inf)
+        if over.any():
+            edges = np.arange(course.size + 1, dtype=np.float64) * course.step
+            self.limited = np.maximum(next_time(over, edges)[:, at] - starts.late, 0.0)
+        # A solar inverter waits before it joins: the outage begins without its sun.
+        self.wait = min(reconnect(course), float(self.spans[0]))
+        if self.wait > 0.0:
+            self.dark, dark_over = cells_balance(
+                ways, load[:, at], 0.0 * on_bus[:, at], direct[:, at]
+            )
+            self.limited[dark_over] = 0.0
+
+    def losses(self, devices: Devices, of: Ints) -> tuple[Floats, Floats]:
+        """Return the times of loss and of the first overload of some devices [s]."""
+        limited = self.limited[of]
+        start = devices.start[:, None]
+        if self.wait <= 0.0:
+            return self._losses(devices, self.spans, self.rows, start, of), limited
+        dark = self.dark[of]
+        early = self._losses(devices, np.array([self.wait]), [dark], start, None)
+        charge = np.minimum(start + self.wait * dark, devices.capacity[:, None])
+        # A lane that is lost before the sun joins has nothing left for what follows.
+        left = np.where(np.isfinite(early), -np.inf, charge)
+        spans = np.concatenate([[self.spans[0] - self.wait], self.spans[1:]])
+        late = self._losses(devices, spans, self.rows, left, of)
+        return np.where(np.isfinite(early), early, self.wait + late), limited
+
+    @staticmethod
+    def _losses(
+        devices: Devices, spans: Floats, rows: list[Floats], start: Floats, of: Ints | None
+    ) -> Floats:
+        return first_losses(
+            duration=spans,
+            balance=rows,
+            capacity=devices.capacity[:, None],
+            start_energy=start,
+            floor=devices.floor[:, None],
+            of=of,
+        )
 
 
-def _losses(devices: Devices, spans: Floats, rows: Floats, start: Floats) -> Floats:
-    return first_losses(
-        duration=spans,
-        balance=rows,
-        capacity=devices.capacity[:, None],
-        start_energy=start,
-        floor=devices.floor[:, None],
-    )
+def _rows(balance: Floats, steps: int, starts: Starts, rows: int) -> list[Floats]:
+    """Return the rows that the starts walk through; of daily starts each is one stretch of memory.
+
+    Parameters
+    ----------
+    balance : ndarray, shape (N, T)
+        One year [W].
+    steps : int
+        Steps a day.
+    """
+    if starts.stride != steps:
+        return list(walked(wrapped(balance, rows), starts, rows))
+    days = (starts.first + rows) // steps + 1
+    by_day = balance.reshape(len(balance), DAYS, steps)
+    by_day = np.concatenate([by_day, by_day[:, :days]], axis=1)
+    by_time = np.ascontiguousarray(by_day.transpose(2, 0, 1))
+    places = [divmod(starts.first + k, steps) for k in range(rows)]
+    return [by_time[phase, :, day : day + starts.count] for day, phase in places]

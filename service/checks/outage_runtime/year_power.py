@@ -91,13 +91,17 @@ def metered_year(metered: Metered, steps: int) -> Floats:
     metered : Metered
         Mean power of equal steps [W].
     steps : int
-        Steps a day, not fewer than it has itself.
+        Steps a day; fewer than it has itself take its means.
 
     Notes
     -----
     Variants that move one row's watts are the use level's own. Source: derived.
     """
-    year = np.repeat(metered.watts, DAYS * steps // metered.watts.size)
+    own = metered.watts.size // DAYS
+    year = metered.watts
+    if own > steps:
+        year = year.reshape(DAYS * steps, own // steps).mean(axis=1)
+    year = np.repeat(year, max(steps // own, 1))
     low, typical, high = metered.factors
     scale = np.array([low, typical, high, high, typical, typical])
     found = np.zeros((6, 3, year.size))

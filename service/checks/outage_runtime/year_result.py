@@ -155,15 +155,20 @@ def _statement(case: Judgement) -> str:
         "the worst, unless a lower share of starts is asked for. Neighbouring start hours share "
         "their weather: a year is worth about 365 independent starts, and one typical year is no "
         "record of extremes."
+        + (
+            " Load control, generator and restarts are followed through means of the hour."
+            if case.year is not None and case.year.course.facts.hourly
+            else ""
+        )
     )
 
 
 def year_result(case: Judgement, includes: Includes) -> an.YearResult | None:
     """Return the year told; None where every day of a season is alike."""
     column = case.year
-    if column is None or column.survey is None:
+    if column is None:
         return None
-    survey = column.survey
+    survey = column.survey()
     answered = an.YearResult(
         statement=_statement(case),
         climate=climate_used(column.answering),

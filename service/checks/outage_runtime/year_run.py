@@ -10,6 +10,7 @@ from service.checks.outage_runtime.year_course import YearCourse, reconnect
 from service.checks.outage_runtime.year_devices import Devices
 from service.checks.outage_runtime.year_facts import GeneratorRule
 from service.checks.outage_runtime.year_lanes import (
+    AT_ONCE,
     LossTimes,
     Starts,
     durations,
@@ -49,8 +50,7 @@ def run_devices(
     Load control, a generator, and time in the dark that is put up with make what happens depend on
     the charge; everything else goes straight through. Source: the step rule of the outage engine.
     """
-    facts = course.facts
-    stepped = devices.controlled | (facts.generator is not None or facts.dark > 0.0)
+    stepped = depends_on_charge(course, devices)
     if not stepped.any():
         return loss_times(course, devices, starts)
     found = LossTimes(*(np.empty((stepped.size, starts.count)) for _ in LossTimes.__slots__))
@@ -58,8 +58,9 @@ def run_devices(
     if straight.size:
         _put(found, straight, loss_times(course, devices.some(straight), starts))
     for controlled in (True, False):
-        at = np.flatnonzero(stepped & (devices.controlled == controlled))
-        if at.size:
+        alike = np.flatnonzero(stepped & (devices.controlled == controlled))
+        for first in range(0, alike.size, AT_ONCE):
+            at = alike[first : first + AT_ONCE]
             run = stepped_run(
                 course, devices.some(at), starts, proportional=proportional, controlled=controlled
             )
@@ -67,6 +68,17 @@ def run_devices(
             off = run.tier_off if controlled else never
             _put(found, at, LossTimes(run.held, run.overload, off[0], off[1]))
     return found
+
+
+def depends_on_charge(course: YearCourse, devices: Devices) -> NDArray[np.bool_]:
+    """Return which devices must be stepped: what happens to them depends on their charge.
+
+    Notes
+    -----
+    Times in the dark that are put up with [s] make it so, too. Source: derived.
+    """
+    facts = course.facts
+    return devices.controlled | (facts.generator is not None or facts.dark > 0.0)
 
 
 def _put(into: LossTimes, at: Ints, part: LossTimes) -> None:
