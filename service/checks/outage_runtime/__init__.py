@@ -18,7 +18,9 @@ CHECK = Check(
     description=(
         "How long the chosen loads run in an outage: from the reserve and from full, at low, "
         "typical and high use, now and at the end of the warranty; what ends it, and what one "
-        "more unit, a tier less or another reserve buys. The battery alone: no sun, no generator."
+        "more unit, a tier less or another reserve buys. With solar, a generator, heating and "
+        "cooling by weather or the home's own metered year the outage is a matter of the date: it "
+        "is followed from every start hour of a typical year at the place."
     ),
     tag="checks",
     request=OutageRuntimeRequest,
@@ -33,8 +35,11 @@ CHECK = Check(
         "d-life-support": "An oxygen concentrator: conditional whatever the hours (invented).",
         "e-load-control": "Listed load control sheds comfort and normal loads (invented).",
         "f-day-profile": "A day profile, a part-load curve, no target (invented).",
+        "g-sun-and-weather": "Two arrays, through a typical year at the home's place (invented).",
+        "h-generator": "A generator with quiet hours, a tank and one refill (invented).",
+        "i-cooling-by-county": "Cooling by weather where only the county is known (invented).",
     },
-    includes=("working", "series", "energy_balance"),
+    includes=("working", "series", "energy_balance", "survival"),
     arguments=arguments,
     columns=columns,
     explain=explain,

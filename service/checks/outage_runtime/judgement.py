@@ -206,8 +206,7 @@ class Judgement:
             self.power_ranks[:, base],
             _best(self.columns, self.row, _FULL)[:, base],
         )
-        worse = int(np.lexsort((times[:, 4], ranks))[0])
-        return int(ranks.min()), float(times[worse, 4])
+        return int(ranks.min()), float(times[self.season, 4])
 
     def worst_hour(self) -> int:
         """Return the start hour with the worst verdict, the shortest typical time among those.

@@ -106,18 +106,28 @@ _TARGET_ENDS = (0.25 * HOUR, HORIZON)
 _POWER_ENDS = (0.05, 200.0)
 
 
+#: Readings in which a parameter's influence is looked for, in words and by lane.
+_READINGS = (
+    ("typical use, now", "typical"),
+    ("high use, aged", "strict"),
+    ("typical use, now, at best charge", "relaxed_default"),
+)
+
+
 def _of_parameter(case: Judgement, assumption: Assumption) -> Iterator[Question]:
     asked = ASKED.get(assumption.pointer)
     if asked is None:
         return
     times = case.times()
     triples = [LAYOUT.triples[f"{asked.parameter}/{end}"] for end in (WORSE, BETTER)]
-    ends = sorted((triple.typical for triple in triples), key=times.__getitem__)
-    strict = sorted((triple.strict for triple in triples), key=times.__getitem__)
-    differ = times[ends[0]] != times[ends[1]]
-    shown, words = (ends, "typical use, now") if differ else (strict, "high use, aged")
     least = case.of("at_least")
-    said = [hours(float(times[lane]), bool(least[lane])) for lane in shown]
+    said, words = ["", ""], ""
+    for reading, name in _READINGS:
+        ends = sorted((getattr(triple, name) for triple in triples), key=times.__getitem__)
+        said = [hours(float(times[lane]), bool(least[lane])) for lane in ends]
+        words = reading
+        if said[0] != said[1]:
+            break
     yield Question(
         pointer=assumption.pointer,
         label=asked.label,

@@ -68,13 +68,21 @@ def _relaxed(reading: tuple[int, int, int]) -> int:
 
 def conditions(case: Judgement) -> list[str]:
     """Return what must be so for the answer to hold, in every admissible season, in words."""
-    found = [
-        words
+    by_season = {
+        season: _conditions(replace(case, season=season))
         for season in (0, 1)
         if case.ranks_of(season) == CONDITIONAL
-        for words in _conditions(replace(case, season=season))
-    ]
+    }
+    found: list[str] = []
+    for season, conditions_of in by_season.items():
+        alone = {words for other, some in by_season.items() if other != season for words in some}
+        for words in conditions_of:
+            apart = len(by_season) > 1 and words not in alone
+            found.append(f"{words} ({_SEASONS[season]} outage)" if apart else words)
     return list(dict.fromkeys(found))
+
+
+_SEASONS = ("summer", "winter")
 
 
 def _conditions(case: Judgement) -> list[str]:

@@ -26,12 +26,18 @@ class Outcome:
     at_least: bool
 
 
-def outcomes(requests: Sequence[OutageRuntimeRequest]) -> list[Outcome]:
+def outcomes(requests: Sequence[OutageRuntimeRequest], season: int) -> list[Outcome]:
     """Return how requests would be answered, in order.
+
+    Parameters
+    ----------
+    requests : sequence of OutageRuntimeRequest
+    season : int
+        Season whose typical time [s] is wanted, the one that the answer shows: 0 summer, 1 winter.
 
     Notes
     -----
-    The typical time is that of the season that is worse for it. Source: the check itself.
+    Source: the check itself.
     """
     if not requests:
         return []
@@ -41,7 +47,6 @@ def outcomes(requests: Sequence[OutageRuntimeRequest]) -> list[Outcome]:
     answered = []
     for row, rank in enumerate(ranks):
         times = tier_times(found, row, int(found["target_tier"][row, 0]))[:, _TYPICAL]
-        season = int(times.argmin())
         least = bool(found["at_least"][row, season, _TYPICAL])
         answered.append(Outcome(rank, float(times[season]), least))
     return answered

@@ -104,7 +104,7 @@ def _of_place(case: Judgement) -> Iterator[Variant]:
     others = [
         one
         for one in (*choice.answering, *choice.beside)
-        if one.weather.id != column.answering.weather.id and one.distance is not None
+        if one.weather.id != column.answering.weather.id
     ]
     for one in others[:_SITES_SHOWN]:
         yield Variant(
@@ -140,7 +140,7 @@ def _alternative(case: Judgement, variant: Variant, outcome: Outcome) -> Alterna
 def year_alternatives(case: Judgement) -> list[Alternative]:
     """Return the same home under other weather, sun, generator or criterion."""
     variants = year_variants(case)
-    found = outcomes([variant.request for variant in variants])
+    found = outcomes([variant.request for variant in variants], case.season)
     return [
         *_of_share(case),
         *(

@@ -20,7 +20,7 @@ from service.findings import AskBy, Question
 
 
 def _flips(case: Judgement, variants: Sequence[OutageRuntimeRequest]) -> bool:
-    return any(outcome.rank != case.rank() for outcome in outcomes(variants))
+    return any(outcome.rank != case.rank() for outcome in outcomes(variants, case.season))
 
 
 def _place(case: Judgement) -> Iterator[Question]:

@@ -93,7 +93,9 @@ def _worst_starts(column: YearColumn, survey: Survey) -> list[an.WorstStart]:
                 hour=first % _DAY_HOURS,
                 held_hours=lasted / HOUR,
                 at_least=lasted >= survey.horizon,
-                why=_why(column, first, lasted),
+                why=_why(column, first, lasted)
+                if lasted < survey.horizon
+                else "No start hour of the year ends it within the time that is followed.",
             )
         )
     return found

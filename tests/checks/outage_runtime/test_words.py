@@ -236,8 +236,8 @@ def test_conditions_of_both_seasons_stand_where_the_season_is_open() -> None:
     answer = answered(without(known(rows, target_hours=17), "season"))
     assert answer.verdict == "conditional"
     assert answer.conditions == [
-        "the battery still holds the 10.0 kWh of today",
-        "only one of the loads that are not on all day runs at a time",
+        "the battery still holds the 10.0 kWh of today (summer outage)",
+        "only one of the loads that are not on all day runs at a time (winter outage)",
     ]
 
 
