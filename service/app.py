@@ -18,6 +18,7 @@ from service.http.pinned_contract import FOLDER, pinned_bytes
 from service.http.problem_pages import problem_pages
 from service.http.reference_lists import reference_lists
 from service.http.service import Service
+from service.load_profile import LOAD_PROFILE
 from service.settings import Settings
 
 _CHECKS = (OUTAGE_RUNTIME,)
@@ -26,7 +27,7 @@ _CHECKS = (OUTAGE_RUNTIME,)
 @lru_cache(1)
 def operations() -> tuple[Operation, ...]:
     """Return every operation, the whole job first."""
-    return (site_assessment(_CHECKS), *_CHECKS)
+    return (site_assessment(_CHECKS), *_CHECKS, LOAD_PROFILE)
 
 
 def contract_bytes() -> bytes:

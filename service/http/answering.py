@@ -12,6 +12,7 @@ from msgspec import Struct
 from service.check import JSON, Includes, Operation, Refused
 from service.http.decoder import Decoder
 from service.http.digest import default_json, digest_of
+from service.http.long_texts import refuse_structure
 from service.http.problem import Problem, invalid
 from service.quantities.encoder import round_answer, to_json, to_msgpack
 
@@ -38,7 +39,7 @@ class Answering:
         Problem
             The body cannot be read, is outside the contract, or asks for too much work.
         """
-        request = self._decoder.decode(body, media)
+        request = self._read(body, media)
         errors = self.operation.refusals(request)
         if errors:
             raise invalid(errors)
@@ -51,6 +52,19 @@ class Answering:
                 "shorter time or a coarser step, or send it in parts.",
             )
         return request, predicted
+
+    def _read(self, body: bytes, media: str) -> Struct:
+        raw = self.operation.raw
+        if raw is None:
+            return self._decoder.decode(body, media)
+        if media not in raw.media:
+            refuse_structure(body)
+            return self._decoder.decode(body, media)
+        try:
+            request: Struct = raw.request(body)
+        except Refused as refused:
+            raise invalid(refused.errors) from None
+        return request
 
     def answer(self, request: Struct, includes: Includes, media: str = JSON) -> Answered:
         """Return the answer to a request that was taken.

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from service import __version__
-from service.check import JSON, MIB, MSGPACK, Operation
+from service.check import JSON, MIB, Operation
 from service.http.contract_examples import Example, examples_of
 from service.http.contract_pages import pages
 from service.http.contract_problems import Problem, problem_responses, refused
@@ -112,15 +112,16 @@ def _post(operation: Operation, components: Components, examples: Sequence[Examp
             "content": {
                 JSON: {
                     "schema": components.request(operation.request),
-                    **_shown(examples, "request"),
-                }
+                    **_shown([e for e in examples if not e.is_raw], "request"),
+                },
+                **_raw_content(operation, examples),
             },
         },
         "responses": {
             "200": answered(
-                "The answer. What it says of a home stands in `verdict`, never in the status.",
+                _answer_words(operation),
                 components.answer(operation.answer),
-                media=[m for m in operation.bodies if m in (JSON, MSGPACK)],
+                media=operation.answers,
                 examples=_shown(examples, "response"),
             ),
             **refused(400, 406, 413, 415, 422, 503),
@@ -128,11 +129,31 @@ def _post(operation: Operation, components: Components, examples: Sequence[Examp
     }
 
 
+def _answer_words(operation: Operation) -> str:
+    if "verdict" in operation.answer.__struct_fields__:
+        return "The answer. What it says of a home stands in `verdict`, never in the status."
+    return "The answer."
+
+
+def _raw_content(operation: Operation, examples: Sequence[Example]) -> Json:
+    """Return the raw body beside JSON: one media type for all that are accepted."""
+    if operation.raw is None:
+        return {}
+    shown = _shown([e for e in examples if e.is_raw], "request")
+    return {operation.raw.media[0]: {"schema": {"type": "string", "format": "binary"}, **shown}}
+
+
 def _body_words(operation: Operation) -> str:
-    """Return the sentences on what the body may be; the contract itself lists JSON alone."""
-    further = [media for media in operation.bodies if media != JSON]
-    also = f" Further accepted as {', '.join(f'`{m}`' for m in further)}." if further else ""
-    return f"The request as JSON, at most {operation.limit / MIB:g} MiB.{also}"
+    """Return the sentences on what the body may be; the contract lists JSON and raw bytes alone."""
+    further = [f"`{media}`" for media in operation.bodies if media != JSON]
+    also = f" Further accepted as {', '.join(further)}." if further else ""
+    words = f"The request as JSON, at most {operation.limit / MIB:g} MiB.{also}"
+    if operation.raw is None:
+        return words
+    named = ", ".join(f"`{media}`" for media in operation.raw.media)
+    return (
+        f"{words} Or the document itself, raw, at most {operation.raw.limit / MIB:g} MiB: {named}."
+    )
 
 
 def _shown(examples: Sequence[Example], part: str) -> Json:

@@ -15,6 +15,8 @@ from service.http.resource import Resource
 
 #: Time that reading a body takes at most, measured on the slowest refusals [ms/byte].
 _READ_PER_BYTE = 250.0 / MIB
+#: The same where a body is one long text, raw or in a JSON body of little else [ms/byte].
+_READ_TEXT_PER_BYTE = 15.0 / MIB
 _HEADERS: dict[str, tuple[Header, ...]] = {
     media: (
         (b"content-type", media.encode()),
@@ -33,7 +35,7 @@ class Endpoint:
         self._operation = operation
         self._answering = Answering(operation)
         self._gate = gate
-        self._answers = tuple(media for media in operation.bodies if media in _HEADERS)
+        self._read_per_byte = _READ_TEXT_PER_BYTE if operation.raw else _READ_PER_BYTE
 
     async def respond(self, scope: Scope, receive: Receive) -> Reply:
         """Return the answer to one request.
@@ -46,13 +48,13 @@ class Endpoint:
         headers = header_map(scope)
         get = headers.get
         media_in = body_media(
-            get(b"content-type"), get(b"content-encoding"), self._operation.bodies
+            get(b"content-type"), get(b"content-encoding"), self._operation.accepted
         )
-        media_out = answer_media(get(b"accept"), self._answers)
+        media_out = answer_media(get(b"accept"), self._operation.answers)
         includes = includes_asked(scope["query_string"], self._operation.includes)
-        body = await read_body(receive, headers, self._operation.limit)
+        body = await read_body(receive, headers, self._operation.limit_of(media_in))
         request, predicted = await self._gate.run(
-            len(body) * _READ_PER_BYTE, lambda: self._answering.take(body, media_in)
+            len(body) * self._read_per_byte, lambda: self._answering.take(body, media_in)
         )
         answered = await self._gate.run(
             predicted, lambda: self._answering.answer(request, includes, media_out)

@@ -12,6 +12,8 @@ from service.http.problem import Problem
 _LONGEST = 1000
 _KEPT = 256
 _OWS = " \t"
+#: Types whose sender may say that the text is UTF-8.
+_TEXTS = (JSON, "text/csv", "text/xml", "application/xml", "application/atom+xml")
 
 
 def body_media(value: bytes | None, encoding: bytes | None, accepted: tuple[str, ...]) -> str:
@@ -45,11 +47,11 @@ def body_media(value: bytes | None, encoding: bytes | None, accepted: tuple[str,
 
 @lru_cache(_KEPT)
 def _parsed(value: bytes) -> str | None:
-    """Return the media type, None where a parameter other than JSON's charset=utf-8 follows it."""
+    """Return the media type, None where a parameter other than a text's charset=utf-8 follows."""
     media, *parameters = (p.strip(_OWS).lower() for p in value.decode("latin-1").split(";"))
     for parameter in filter(None, parameters):
         name, _, content = parameter.partition("=")
-        if media != JSON or name != "charset" or content.strip('"') != "utf-8":
+        if media not in _TEXTS or name != "charset" or content.strip('"') != "utf-8":
             return None
     return media
 

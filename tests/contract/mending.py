@@ -9,6 +9,8 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from service.quantities.units import from_text
+from tests.load_profile.exports import MIDWINTER, export
+from tests.load_profile.feeds import plain_feed, steps
 
 Json = Mapping[str, Any]
 
@@ -135,8 +137,65 @@ def _length(window: Mapping[str, float]) -> float:
     return length if length > 0 else length + 24
 
 
+def _readable_document(fields: Json, value: dict[str, Any]) -> None:
+    """Put a document that can be read in the place of any text."""
+    if "document" in fields and isinstance(value.get("document"), str):
+        value["document"] = readable(value["document"])
+
+
+def readable(made: str) -> str:
+    """Return an export of the meter data of an invented home, another one for another text."""
+    seed = sum(made.encode("utf-8", "surrogatepass"))
+    if seed % 2:
+        return plain_feed(steps(2 + seed % 60, length=(900, 1800, 3600)[seed % 3]))
+    return export(MIDWINTER, 2 + seed % 60, minutes=(15, 30, 60)[seed % 3])
+
+
+#: Values of a year of hours, and the longest list of a year that the contract takes.
+_YEAR, _LONGEST_YEAR = 8760, 35_040
+
+
+def _whole_years(fields: Json, value: dict[str, Any]) -> None:
+    """Repeat the values of a list that stands for a year until it is one of hours."""
+    for name, made in value.items():
+        most = _longest(fields.get(name, {}))
+        if isinstance(made, list) and most in (_YEAR, _LONGEST_YEAR):
+            some = made or [1.0]
+            value[name] = (some * (_YEAR // len(some) + 1))[:_YEAR]
+
+
+def _longest(schema: Json) -> int | None:
+    """Return the longest list that a field takes, whichever branch says it."""
+    branches = [schema, *schema.get("oneOf", ()), *schema.get("anyOf", ())]
+    return next((branch["maxItems"] for branch in branches if "maxItems" in branch), None)
+
+
+def _generator_in_order(fields: Json, value: dict[str, Any]) -> None:
+    """Leave one of two charges, or of two fuel uses, that contradict each other to its default."""
+    if "stop_percent" in fields and value.get("start_percent") is not None:
+        value["stop_percent"] = None
+    for name in ("half_load_gal_per_hour", "half_load_ft3_per_hour"):
+        if name in fields:
+            value[name] = None
+
+
+def _within_the_work(fields: Json, value: dict[str, Any]) -> None:
+    """Shorten a target that would take longer than one request may: a generator for two weeks."""
+    if "target_hours" not in fields or value.get("target_hours") is None:
+        return
+    followed = {"generator", "load_control", "dark_allowed"} & set(fields)
+    if followed and _number(fields, "target_hours", value["target_hours"]) > _FOLLOWED_HOURS:
+        value["target_hours"] = _FOLLOWED_HOURS
+
+
+_FOLLOWED_HOURS = 168.0
+
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _range_in_order,
     _watts_in_order,
     _hours_within_windows,
+    _readable_document,
+    _whole_years,
+    _generator_in_order,
+    _within_the_work,
 )

@@ -4,6 +4,7 @@ import pytest
 
 from tests.contract.mending import mend
 from tests.contract.subject import component, dummy_contract
+from tests.load_profile.asking import asked
 
 CASES = [
     # field, made, mended
@@ -87,3 +88,10 @@ def test_an_id_that_stands_twice_in_a_list_is_given_its_place() -> None:
     schema = {"type": "array", "items": {"properties": {"id": {"type": "string"}}}}
     made = [{"id": "a"}, {"id": "b"}, {"id": "a"}]
     assert mend({}, schema, made) == [{"id": "a"}, {"id": "b"}, {"id": "2-a"}]
+
+
+@pytest.mark.parametrize("made", ["", "a", "b", "\ud800", "x" * 1000])
+def test_any_text_in_the_place_of_a_document_becomes_one_that_is_read(made: str) -> None:
+    schema = {"properties": {"document": {"type": "string"}}}
+    mended = mend({}, schema, {"document": made})["document"]
+    assert asked(mended).statistics.readings >= 2

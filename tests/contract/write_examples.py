@@ -8,7 +8,7 @@ import json
 
 from service.app import operations
 from service.http.answering import Answering
-from service.http.contract_examples import REQUEST, RESPONSE
+from service.http.contract_examples import RESPONSE, request_files
 from tests.contract.subject import EXAMPLES
 
 
@@ -16,12 +16,12 @@ def main() -> None:
     """Write the answer beside every request."""
     for operation in operations():
         answering = Answering(operation)
-        for request in sorted((EXAMPLES / operation.id).glob("*" + REQUEST)):
-            taken, _predicted = answering.take(request.read_bytes())
+        folder = EXAMPLES / operation.id
+        for name, request, media in request_files(folder):
+            taken, _predicted = answering.take(request.read_bytes(), media)
             answer = json.loads(answering.answer(taken, frozenset()).body)
             text = json.dumps(answer, indent=2, ensure_ascii=False) + "\n"
-            target = request.with_name(request.name.removesuffix(REQUEST) + RESPONSE)
-            target.write_text(text, encoding="utf-8")
+            (folder / (name + RESPONSE)).write_text(text, encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -37,6 +37,20 @@ def test_a_content_type_of_ours_is_read(header: bytes, media: str) -> None:
     assert body_media(header, None, _BOTH) == media
 
 
+@pytest.mark.parametrize(
+    "media", ["text/csv", "text/xml", "application/xml", "application/atom+xml"]
+)
+def test_a_raw_text_may_say_that_it_is_utf8(media: str) -> None:
+    assert body_media(f"{media}; charset=utf-8".encode(), None, (JSON, media)) == media
+    with pytest.raises(Problem):
+        body_media(f"{media}; charset=latin-1".encode(), None, (JSON, media))
+
+
+def test_bytes_have_no_charset() -> None:
+    with pytest.raises(Problem):
+        body_media(b"application/octet-stream; charset=utf-8", None, ("application/octet-stream",))
+
+
 @pytest.mark.parametrize("header", _NOT_READ)
 def test_any_other_content_type_is_refused_with_those_that_are_read(header: bytes | None) -> None:
     with pytest.raises(Problem) as caught:
