@@ -3,7 +3,7 @@
 from importlib.resources import files
 
 from service.climate.choosing import Choice, choose_sites
-from service.climate.counties import sites_of_county, sites_of_zone
+from service.climate.counties import cite_county, sites_of_county, sites_of_zone
 from service.climate.sites import TERRAIN_CLASSES, ClimateSite, cite_site, climate_sites
 from service.climate.tiers import Tier, cite_tier, tier
 from service.climate.years import TypicalYear, typical_year
@@ -15,6 +15,7 @@ __all__ = [
     "Tier",
     "TypicalYear",
     "choose_sites",
+    "cite_county",
     "cite_site",
     "cite_tier",
     "climate_sites",

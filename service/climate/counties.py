@@ -3,7 +3,7 @@
 from functools import cache
 
 from service.climate.sites import climate_sites
-from service.published import load
+from service.published import Source, load
 
 
 def _plain(name: str) -> str:
@@ -12,11 +12,9 @@ def _plain(name: str) -> str:
 
 
 @cache
-def _by_county() -> dict[tuple[str, str], tuple[str, ...]]:
-    rows = load("county_sites").rows.values()
-    return {
-        (row["state"].lower(), _plain(row["county"])): tuple(row["sites"].split()) for row in rows
-    }
+def _by_county() -> dict[tuple[str, str], str]:
+    rows = load("county_sites").rows.items()
+    return {(row["state"].lower(), _plain(row["county"])): key for key, row in rows}
 
 
 def sites_of_county(state: str, county: str) -> tuple[str, ...]:
@@ -33,7 +31,13 @@ def sites_of_county(state: str, county: str) -> tuple[str, ...]:
     -----
     Source: table county_sites (common practice, no source).
     """
-    return _by_county().get((state.lower(), _plain(county)), ())
+    key = _by_county().get((state.lower(), _plain(county)))
+    return () if key is None else tuple(load("county_sites").row(key)["sites"].split())
+
+
+def cite_county(state: str, county: str) -> Source:
+    """Return a county's row as a source, or raise KeyError. Source: table county_sites."""
+    return load("county_sites").cite(_by_county()[state.lower(), _plain(county)])
 
 
 def sites_of_zone(zone: int) -> tuple[str, ...]:

@@ -1,6 +1,5 @@
 """Power of an array against hand arithmetic, against pvlib, and its bounds."""
 
-
 import numpy as np
 import pytest
 from hypothesis import given

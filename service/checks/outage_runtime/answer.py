@@ -250,7 +250,7 @@ class OutageRuntimeAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
             "W",
             "Largest constant load held to the target at the end of the warranty from the start "
             "charge, as assumed; "
-            "null: no target.",
+            "null: no target, or an outage that is a matter of the date.",
             example=180.0,
             decimals=1,
             rounding="down",

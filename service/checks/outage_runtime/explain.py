@@ -21,6 +21,7 @@ from service.checks.outage_runtime.target_findings import conditions, findings
 from service.checks.outage_runtime.verdict import CONDITIONAL, VERDICTS
 from service.checks.outage_runtime.working import working
 from service.checks.outage_runtime.year_result import year_result
+from service.checks.outage_runtime.year_sources import year_sources
 from service.findings import Basis, headline, source_refs
 from service.published import Source, data_edition, load
 from service.published.outage_defaults import outage_defaults
@@ -57,6 +58,7 @@ def explain(
                 *sources_of(request.use),
                 *assumed_by.sources_of(assumed),
                 *temperature(request.battery.ambient),
+                *year_sources(case),
             ]
         ),
         basis=Basis(code_edition=None, data_edition=data_edition()),
@@ -75,7 +77,9 @@ def explain(
         power=power_need(case),
         marginal=marginal(case),
         units=an.UnitsNeeded(count=count, why=why),
-        largest_constant_load_w=float(case.of("constant_load")) if case.target else None,
+        largest_constant_load_w=float(case.of("constant_load"))
+        if case.target and case.year is None
+        else None,
         will_not_run=[r.name for r in case.rows if r.tier == 3],
         year=None if "brief" in includes else year_result(case, includes),
     )

@@ -30,7 +30,7 @@ from service.checks.outage_runtime.verdict import (
     tier_times,
 )
 from service.checks.outage_runtime.year_columns import YearColumn
-from service.checks.outage_runtime.year_rules import might_be_carried
+from service.checks.outage_runtime.year_rules import might_be_carried, weather_left_out
 
 Floats = NDArray[np.float64]
 HOUR = 3600.0
@@ -237,6 +237,9 @@ def _whole(
 
 def _capped(request: OutageRuntimeRequest, found: NDArray[np.int64]) -> NDArray[np.int64]:
     """Return the target's verdicts as far as what is known of the request allows them."""
+    if weather_left_out(request):
+        # Without heating and cooling the hours are no more than an upper bound.
+        found = np.minimum(found, UNDETERMINED)
     if isinstance(request.use, MonthlyUse):
         # A class's day shape stands for the home's: a bill never gives a pass.
         found = np.minimum(found, CONDITIONAL)

@@ -8,6 +8,7 @@ from service.checks.outage_runtime import answer as an
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import LAYOUT
 from service.checks.outage_runtime.power_finding import largest, power
+from service.checks.outage_runtime.year_arguments import joins
 from service.published.outage_defaults import outage_defaults
 
 _KWH = 3.6e6
@@ -76,7 +77,10 @@ def events(case: Judgement) -> list[an.Event]:
         found.append((over, "over_power", "The loads ask for more than the units carry."))
     if not bool(case.of("at_least")[lane]):
         words = {
-            "energy": "The stored energy is used up; the backed-up circuits go dark.",
+            "energy": "The stored energy is used up; the backed-up circuits go dark."
+            if not joins(case.request)
+            else "The stored energy is used up and the generator gives too little, may not run or "
+            "has no fuel left; the backed-up circuits go dark.",
             "power": "The loads ask for more than the units carry; the inverter may trip.",
         }
         found.append((dark, "dark", words[_ended_by(case, lane)]))

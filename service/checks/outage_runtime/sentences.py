@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.request import MonthlyUse
 from service.checks.outage_runtime.target_findings import conditions
 from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS
 from service.checks.outage_runtime.wording import HOUR, hours, listed, stated_hours
+from service.checks.outage_runtime.year_arguments import dark_allowed
+from service.checks.outage_runtime.year_rules import weather_left_out
 
 _SEASON = ("summer", "winter")
 
@@ -25,8 +29,12 @@ def _bounds(case: Judgement) -> tuple[int, int, int]:
 def _span(case: Judgement) -> tuple[str, str, str]:
     times, least = case.times(), case.of("at_least")
     dark = case.of("dark")
+    end = np.inf if case.year is None else case.year.starts.horizon
     low, typical, high = (
-        hours(float(times[lane]), bool(least[lane]) and times[lane] >= dark[lane])
+        hours(
+            float(times[lane]),
+            (bool(least[lane]) and times[lane] >= dark[lane]) or times[lane] >= end,
+        )
         for lane in _bounds(case)
     )
     return low, typical, high
@@ -63,9 +71,20 @@ def body(case: Judgement) -> str:
     line += _by_tier(case)
     if case.life_support:
         line += " Life support depends on it: conditional at best."
+    line += _left_out(case)
     if case.by_loads:
         line += " Whether motors start is not checked here."
     return line
+
+
+def _left_out(case: Judgement) -> str:
+    """Return what the hours do not count, or count in, in words."""
+    if weather_left_out(case.request):
+        return " Heating and cooling are not in these hours: the weather is not known."
+    allowed = dark_allowed(case.request)
+    if allowed and case.year is not None:
+        return f" Up to {allowed:g} h without power in between are counted in."
+    return ""
 
 
 def _start(case: Judgement) -> str:
@@ -93,7 +112,7 @@ def summary(case: Judgement) -> str:
         f"{what} can be expected to run {low} to {high} in a {season} outage, {typical} in "
         "ordinary use, depending on use, on the battery's age and on its charge when the outage "
         "starts."
-        f"{_by_tier(case)}"
+        f"{_by_tier(case)}{_left_out(case)}"
     )
     open_conditions = conditions(case) if case.rank() == CONDITIONAL else []
     if open_conditions:

@@ -63,7 +63,7 @@ def _held(
     """Return the shortest time at high use aged, at typical use now, and whether one is a floor."""
     devices = column.devices.some(np.array([column.device(_STRICT), column.device(_TYPICAL)]))
     run = run_devices(course, devices, column.starts, proportional=False)
-    held = np.minimum(run.down, run.overload)
+    held = np.minimum(run.held, run.overload)
     for off in (run.normal_off, run.comfort_off)[: case.tier]:
         held = np.minimum(held, off)
     if month is not None:

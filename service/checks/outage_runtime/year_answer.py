@@ -106,7 +106,10 @@ class WorstStart(Struct, kw_only=True, forbid_unknown_fields=True):
 
 
 class PoorSpell(Struct, kw_only=True, forbid_unknown_fields=True):
-    """The three days in a row with the least sun, and how an outage fares that starts then."""
+    """The three days in a row with the least sun, and how an outage fares that meets them.
+
+    It starts at the stated hour of the first day, or of the day before where that is past noon.
+    """
 
     month: Annotated[int, said("Month of its first day.", example=1)]
     day: Annotated[int, said("Day of the month.", example=6)]

@@ -30,6 +30,8 @@ from service.quantities.units import si_factor
 
 _W_PER_KW = si_factor("kW")
 _S_PER_H = si_factor("h")
+#: Least distance of the charges at which a generator starts and stops [%]: own choice.
+_LEAST_BAND = 5.0
 _MODES = {"none": NEVER, "pv_black_start": BLACK_START, "dc_restart": DC_RESTART}
 
 
@@ -63,7 +65,13 @@ def joins(request: OutageRuntimeRequest) -> bool:
 
 def by_charge(request: OutageRuntimeRequest) -> bool:
     """Return whether the charge decides what happens: control, generator, time in the dark."""
-    return request.load_control is not None or joins(request) or bool(request.dark_allowed)
+    return request.load_control is not None or joins(request) or dark_allowed(request) > 0.0
+
+
+def dark_allowed(request: OutageRuntimeRequest) -> float:
+    """Return the time without power that is put up with [h]: none where nothing restarts."""
+    restarts = request.restart is not None and request.restart.mode != "none"
+    return (request.dark_allowed or 0.0) if restarts or joins(request) else 0.0
 
 
 def dated(request: OutageRuntimeRequest) -> bool:
@@ -93,7 +101,7 @@ def year_facts(request: OutageRuntimeRequest) -> YearFacts | None:
         generator=_generator(request.generator) if joins(request) else None,
         share=(100.0 if request.starts_carried_percent is None else request.starts_carried_percent)
         / 100.0,
-        dark=(request.dark_allowed or 0.0) * _S_PER_H,
+        dark=dark_allowed(request) * _S_PER_H,
         hourly=by_charge(request),
     )
 
@@ -166,12 +174,11 @@ def _generator(generator: Generator | None) -> GeneratorRule | None:
     usable = pick(generator.usable_part, "generator_usable_part").value
     fixed, linear = fuel_burn(generator)
     fuel = generator.fuel
-    start = pick(generator.start_percent, "generator_start_percent", 0.01).value
-    stop = pick(generator.stop_percent, "generator_stop_percent", 0.01).value
+    start, stop = (percent / 100.0 for percent in generator_charges(generator))
     return GeneratorRule(
         power=generator.rated_kw * _W_PER_KW * usable,
         start=start,
-        stop=max(stop, min(start + 0.05, 1.0)),
+        stop=stop,
         charge=np.inf if generator.charge_kw is None else generator.charge_kw * _W_PER_KW,
         quiet=tuple(
             (window.start_hour * _S_PER_H, window.end_hour * _S_PER_H)
@@ -184,17 +191,34 @@ def _generator(generator: Generator | None) -> GeneratorRule | None:
     )
 
 
-def fuel_burn(generator: Generator) -> tuple[float, float]:
-    """Return the fuel burnt a second while it runs and a joule given, in gal or ft3.
+def generator_charges(generator: Generator) -> tuple[float, float]:
+    """Return the charges at which a generator starts and stops [%].
+
+    Notes
+    -----
+    What is not stated keeps its distance from what is. Source: table outage_defaults.
+    """
+    defaults = outage_defaults()
+    start, stop = generator.start_percent, generator.stop_percent
+    usual_start, usual_stop = (
+        defaults[f"generator_{name}_percent"].value for name in ("start", "stop")
+    )
+    if start is None:
+        start = usual_start if stop is None else min(usual_start, stop - _LEAST_BAND)
+    return start, max(usual_stop, start + _LEAST_BAND) if stop is None else stop
+
+
+def fuel_uses(generator: Generator) -> tuple[float, float]:
+    """Return the fuel used at full and at half load [gal/h, natural gas ft3/h].
 
     Parameters
     ----------
     generator : Generator
-        Rated power [kW], use at full and half load [gal/h or ft3/h].
+        Rated power [kW], use as far as it is stated.
 
     Notes
     -----
-    A straight line through the use at half and at full load. Source: common practice.
+    Source: table generator_fuels where it is not.
     """
     fuel = generator.fuel
     name: str
@@ -210,7 +234,22 @@ def fuel_burn(generator: Generator) -> tuple[float, float]:
     if full is None and half is not None:
         full = half * usual_full / usual_half
     full = usual_full if full is None else full
-    half = full * usual_half / usual_full if half is None else half
+    return full, full * usual_half / usual_full if half is None else half
+
+
+def fuel_burn(generator: Generator) -> tuple[float, float]:
+    """Return the fuel burnt a second while it runs and a joule given, in gal or ft3.
+
+    Parameters
+    ----------
+    generator : Generator
+        Rated power [kW], use at full and half load [gal/h or ft3/h].
+
+    Notes
+    -----
+    A straight line through the use at half and at full load. Source: common practice.
+    """
+    full, half = fuel_uses(generator)
     at_rest = max(2.0 * half - full, 0.0)
     return (
         at_rest / _S_PER_H,

@@ -5,9 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from service.checks.outage_runtime.request import OutageRuntimeRequest
-from service.checks.outage_runtime.year_arguments import joins, lit
+from service.checks.outage_runtime.year_arguments import fuel_uses, generator_charges, joins, lit
 from service.checks.outage_runtime.year_columns import YearColumn
-from service.facts import Conditioning, Generator, RatedPower, Solar, SolarArray
+from service.facts import (
+    Conditioning,
+    Generator,
+    LiquidFuel,
+    RatedPower,
+    Restart,
+    Solar,
+    SolarArray,
+)
 from service.findings import Assumption
 from service.published.conditioning_defaults import Levels, conditioning_defaults
 from service.published.outage_defaults import outage_defaults
@@ -68,12 +76,49 @@ def _solar(solar: Solar, column: YearColumn | None) -> Iterator[Assumption]:
 
 
 def _generator(generator: Generator) -> Iterator[Assumption]:
-    if generator.start_percent is None:
-        yield _default("/generator/start_percent", "generator_start_percent")
-    if generator.stop_percent is None:
-        yield _default("/generator/stop_percent", "generator_stop_percent")
+    used = dict(zip(("start", "stop"), generator_charges(generator), strict=True))
+    for name, stated in (("start", generator.start_percent), ("stop", generator.stop_percent)):
+        if stated is None:
+            entry = outage_defaults()[f"generator_{name}_percent"]
+            yield Assumption(
+                pointer=f"/generator/{name}_percent",
+                value=used[name],
+                reason=f"{entry.reason} Standing: common practice.",
+                source=f"outage_defaults/{entry.id}/value",
+            )
     if generator.usable_part is None:
         yield _default("/generator/usable_part", "generator_usable_part")
+    yield from _fuel(generator)
+
+
+def _fuel(generator: Generator) -> Iterator[Assumption]:
+    """Fuel use that was not stated: the table's, or the table's ratio of half to full load."""
+    fuel = generator.fuel
+    liquid = isinstance(fuel, LiquidFuel)
+    name, unit = (fuel.fuel, "gal") if isinstance(fuel, LiquidFuel) else ("natural_gas", "ft3")
+    stated = [getattr(fuel, f"{part}_load_{unit}_per_hour") for part in ("full", "half")]
+    for part, value, used in zip(("full", "half"), stated, fuel_uses(generator), strict=True):
+        if value is None:
+            yield Assumption(
+                pointer=f"/generator/fuel/{part}_load_{unit}_per_hour",
+                value=used,
+                reason=f"Use at {part} load of such a set{'' if liquid else ' on piped gas'}, the "
+                "high end. Standing: common practice, no source.",
+                source=f"generator_fuels/{name}/{part}_load",
+            )
+
+
+def _restart(restart: Restart) -> Iterator[Assumption]:
+    if restart.mode == "pv_black_start" and restart.wait is None:
+        entry = outage_defaults()["black_start_delay_s"]
+        yield Assumption(
+            pointer="/restart/wait",
+            value=entry.value / 60.0,
+            reason=f"{entry.reason} Standing: from memory.",
+            source="outage_defaults/black_start_delay_s/value",
+        )
+    if restart.mode == "dc_restart" and restart.restart_charge_percent is None:
+        yield _default("/restart/restart_charge_percent", "restart_charge_percent")
 
 
 def _cautious(pointer: str, levels: Levels, name: str, reason: str) -> Assumption:
@@ -112,6 +157,8 @@ def year_assumptions(
         yield from _unit(index, unit)
     if column is None:
         return
+    if request.restart is not None:
+        yield from _restart(request.restart)
     if request.restart is None and (lit(request) or joins(request)):
         yield Assumption(
             pointer="/restart/mode",

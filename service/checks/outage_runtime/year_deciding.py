@@ -80,7 +80,7 @@ def followed_times(
     dark = np.minimum(ended, horizon)
     return {
         "dark": dark,
-        "held": np.minimum(np.minimum(run.down, run.overload), horizon),
+        "held": np.minimum(np.minimum(run.held, run.overload), horizon),
         "at_least": ended >= horizon,
         "by_power": (tripped < run.down) & (dark < horizon),
         "normal_off": np.minimum(run.normal_off, dark),

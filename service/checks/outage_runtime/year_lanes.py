@@ -109,9 +109,13 @@ def wrapped(values: NDArray[Any], rows: int) -> NDArray[Any]:
 
 @dataclass(frozen=True, slots=True)
 class LossTimes:
-    """Times by device and start, shape (N, S) [s], infinite where it never happens."""
+    """Times by device and start, shape (N, S) [s], infinite where it never happens.
+
+    ``down`` is the first loss of the bus, ``held`` when more was dark than is put up with.
+    """
 
     down: Floats
+    held: Floats
     overload: Floats
     normal_off: Floats
     comfort_off: Floats
@@ -144,7 +148,7 @@ def loss_times(course: YearCourse, devices: Devices, starts: Starts) -> LossTime
         some = slice(first, first + AT_ONCE)
         down[some], over[some] = year.losses(devices.some(some), year.of[some])
     never = np.broadcast_to(np.inf, down.shape)
-    return LossTimes(down, over, never, never)
+    return LossTimes(down, down, over, never, never)
 
 
 class _YearBalance:

@@ -18,6 +18,9 @@ from service.facts import (
 )
 from service.findings import AskBy, Question
 
+#: Climate sites tried where the place is not known: much sun and heat, little sun and cool.
+_ENDS = (SiteClimate(site="daggett"), SiteClimate(site="crescent_city"))
+
 
 def _flips(case: Judgement, variants: Sequence[OutageRuntimeRequest]) -> bool:
     return any(outcome.rank != case.rank() for outcome in outcomes(variants, case.season))
@@ -38,7 +41,7 @@ def _place(case: Judgement) -> Iterator[Question]:
             else "No climate site is near: which 8,760 hourly values of sun and temperature stand "
             "for the place?",
             ask_by=AskBy.RECORD if choice.barred == "climate-too-far" else AskBy.TELEPHONE,
-            can_change_verdict=True,
+            can_change_verdict=_flips(case, [changed(request, climate=site) for site in _ENDS]),
             why="Sun, heating and cooling cannot be counted without the weather of the place.",
         )
     elif isinstance(climate, (CountyClimate, ZoneClimate)):

@@ -20,6 +20,7 @@ from service.checks.outage_runtime.year_survey import HOUR, SPANS, Survey
 Floats = NDArray[np.float64]
 _KWH = 3.6e6
 _DAY_HOURS = 24
+_NOON = 12
 #: Percentiles of the start hours that are shown.
 _PERCENTILES = (1.0, 5.0, 25.0, 50.0)
 _STARTS: tuple[an.StartWord, ...] = ("start_charge", "full")
@@ -79,6 +80,19 @@ def _why(column: YearColumn, first: int, lasted: float) -> str:
     return f"Until then {' and '.join(parts)}." if parts else "Nothing draws power."
 
 
+def _why_worst(column: YearColumn, survey: Survey, row: int) -> str:
+    first = survey.worst(row)
+    lasted = float(survey.held[row, first])
+    if lasted >= survey.horizon:
+        return "No start hour of the year ends it within the time that is followed."
+    same = float(np.ptp(survey.held[row])) < 1.0
+    words = "Every start hour is held alike. " if same else ""
+    words += _why(column, first, lasted)
+    if column.course.facts.generator is not None:
+        words += " The generator's hours and fuel stand under `course`."
+    return words
+
+
 def _worst_starts(column: YearColumn, survey: Survey) -> list[an.WorstStart]:
     found = []
     for row, word in enumerate(_STARTS):
@@ -93,9 +107,7 @@ def _worst_starts(column: YearColumn, survey: Survey) -> list[an.WorstStart]:
                 hour=first % _DAY_HOURS,
                 held_hours=lasted / HOUR,
                 at_least=lasted >= survey.horizon,
-                why=_why(column, first, lasted)
-                if lasted < survey.horizon
-                else "No start hour of the year ends it within the time that is followed.",
+                why=_why_worst(column, survey, row),
             )
         )
     return found
@@ -113,9 +125,12 @@ def _poor_spell(case: Judgement, column: YearColumn, survey: Survey) -> an.PoorS
     if not by_day.any():
         return None
     spells = by_day + np.roll(by_day, -1) + np.roll(by_day, -2)
-    first = int(spells.argmin()) * _DAY_HOURS + int(start_hour(case))
-    month, day = day_and_month(first // _DAY_HOURS)
-    held = survey.held[:, first]
+    poorest = int(spells.argmin())
+    month, day = day_and_month(poorest)
+    # An outage of the afternoon or evening meets the whole spell if it starts the day before.
+    hour = int(start_hour(case))
+    first = poorest * _DAY_HOURS + hour - (_DAY_HOURS if hour >= _NOON else 0)
+    held = survey.held[:, first % survey.held.shape[1]]
     return an.PoorSpell(
         month=month,
         day=day,
@@ -140,7 +155,9 @@ def _sun_of_year(column: YearColumn) -> an.SunOfYear | None:
         low_kwh=ends[0],
         kwh=ends[1],
         high_kwh=ends[2],
-        statement=(
+        statement="The year's sun as the request states it."
+        if sun.yields.worse == sun.yields.better
+        else (
             "The typical years lie on the low side of newer data: a year's yield may be some 3 % "
             "below to 12 % above them, more where the climate site is far from the home; one "
             "typical year smooths spells, so the worst of twenty real years is worse."
@@ -156,7 +173,7 @@ def _statement(case: Judgement) -> str:
         f"alternative takes 365 starts, one a day at {begin}, and stands for the day that decides: "
         "the worst, unless a lower share of starts is asked for. Neighbouring start hours share "
         "their weather: a year is worth about 365 independent starts, and one typical year is no "
-        "record of extremes."
+        "record of extremes. Carried means without a break."
         + (
             " Load control, generator and restarts are followed through means of the hour."
             if case.year is not None and case.year.course.facts.hourly

@@ -10,7 +10,13 @@ from dataclasses import dataclass
 
 from service.checks.outage_runtime.request import OutageRuntimeRequest
 from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS, UNDETERMINED
-from service.checks.outage_runtime.year_arguments import chosen_climate, joins, lit, needs_weather
+from service.checks.outage_runtime.year_arguments import (
+    chosen_climate,
+    dark_allowed,
+    joins,
+    lit,
+    needs_weather,
+)
 from service.facts import Generator
 from service.published.generators import generator_limit, quality_class
 from service.published.outage_defaults import outage_defaults
@@ -180,7 +186,7 @@ def _generator(request: OutageRuntimeRequest) -> Iterator[YearRule]:
 
 def _restart(request: OutageRuntimeRequest) -> Iterator[YearRule]:
     restart = request.restart
-    if restart is None or restart.mode == "none" or not request.dark_allowed:
+    if restart is None or restart.mode == "none" or not dark_allowed(request):
         return
     yield YearRule(
         "restarts-by-itself",
@@ -203,6 +209,11 @@ def year_rules(request: OutageRuntimeRequest) -> list[YearRule]:
 def year_rank(request: OutageRuntimeRequest) -> int:
     """Return the best verdict that weather, sun and generator allow."""
     return min((rule.rank for rule in year_rules(request)), default=PASS)
+
+
+def weather_left_out(request: OutageRuntimeRequest) -> bool:
+    """Return whether heating and cooling are not in the hours for want of weather."""
+    return bool(request.conditioning) and chosen_climate(request).barred is not None
 
 
 def might_be_carried(request: OutageRuntimeRequest) -> bool:

@@ -66,7 +66,7 @@ def run_devices(
             )
             never = np.full((2, *run.held.shape), np.inf)
             off = run.tier_off if controlled else never
-            _put(found, at, LossTimes(run.held, run.overload, off[0], off[1]))
+            _put(found, at, LossTimes(run.first_loss, run.held, run.overload, off[0], off[1]))
     return found
 
 
@@ -197,10 +197,11 @@ def _allowed(course: YearCourse, starts: Starts, rows: int) -> list[NDArray[np.b
     """Return whether a generator may run in each step, by start."""
     rule = course.facts.generator
     quiet = window_seconds(*np.array(rule.quiet).T) if rule is not None and rule.quiet else []
-    middles = (np.arange(course.size) + 0.5) * course.step % DAY
+    begins = np.arange(course.size) * course.step % DAY
     free = np.ones(course.size, dtype=np.bool_)
     for begin, end in quiet:
-        free &= ~((middles > begin) & (middles < end))
+        # A step that a quiet window touches is quiet.
+        free &= (begins + course.step <= begin + 1e-6) | (begins >= end - 1e-6)
     return list(walked(wrapped(free, rows), starts, rows))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -65,10 +65,12 @@ def survey(
 
     Notes
     -----
-    Start hours are strongly correlated: a year has some 365 independent starts, not 8,760. Source:
+    Carried means without a break: time in the dark that is put up with does not count here. Start
+    hours are strongly correlated: a year has some 365 independent starts, not 8,760. Source:
     derived.
     """
-    run = run_devices(course, devices, hourly_starts(course.steps, horizon), proportional)
+    unbroken = replace(course, facts=replace(course.facts, dark=0.0))
+    run = run_devices(unbroken, devices, hourly_starts(course.steps, horizon), proportional)
     held = np.minimum(run.down, run.overload)
     for off in (run.normal_off, run.comfort_off)[:tier]:
         held = np.minimum(held, off)
