@@ -38,7 +38,7 @@ from service.facts.fact import (
     fact_field,
 )
 from service.facts.generator import (
-    Generator,
+    GeneratorSet,
     LiquidFuel,
     PipedGas,
     generator_refusals,
@@ -61,7 +61,15 @@ from service.facts.loads import (
 )
 from service.facts.place import Place
 from service.facts.site import Candidate, Site
-from service.facts.solar import Restart, Solar, SolarArray, with_sun_backed_up
+from service.facts.solar import (
+    BlackStart,
+    DcRestart,
+    NoRestart,
+    Restart,
+    Solar,
+    SolarArray,
+    with_sun_backed_up,
+)
 from service.facts.wishes import Wishes
 
 __all__ = [
@@ -69,19 +77,21 @@ __all__ = [
     "INTERVAL_COUNTS",
     "ApplianceId",
     "Battery",
+    "BlackStart",
     "Candidate",
     "CatalogueLoad",
     "Climate",
     "ClimateSiteId",
     "Conditioning",
     "CountyClimate",
+    "DcRestart",
     "Elevation",
     "Equipment",
     "FactCoarse",
     "FactOneOf",
     "FactRange",
     "FactUnknown",
-    "Generator",
+    "GeneratorSet",
     "Home",
     "HomeClass",
     "IntervalWatts",
@@ -91,6 +101,7 @@ __all__ = [
     "LoadControl",
     "Longitude",
     "MedicalPlan",
+    "NoRestart",
     "NominalEnergy",
     "OneWayLosses",
     "OwnClimate",

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from msgspec import Meta, Struct
 
 from service.facts.fact import FactCoarse, FactOneOf, FactRange, FactUnknown, fact
-from service.facts.generator import Generator
+from service.facts.generator import GeneratorSet
 from service.facts.solar import Restart, Solar
 from service.quantities.fields import choice, quantity
 
@@ -92,7 +92,7 @@ class Equipment(Struct, forbid_unknown_fields=True, kw_only=True):
         ),
     ] = None
     generator: Annotated[
-        Generator | None,
+        GeneratorSet | None,
         Meta(
             description="Generator that may join; absent: none.",
             examples=[{"rated_kw": 7.0, "fuel": {"kind": "liquid", "fuel": "propane", "tank": 8}}],

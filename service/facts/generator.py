@@ -66,7 +66,7 @@ class PipedGas(Struct, tag="piped_gas", tag_field="kind", forbid_unknown_fields=
     ) = None
 
 
-class Generator(Struct, forbid_unknown_fields=True, kw_only=True):
+class GeneratorSet(Struct, forbid_unknown_fields=True, kw_only=True):
     """A generator, when it starts and stops, and what it burns."""
 
     rated_kw: Annotated[
@@ -97,7 +97,13 @@ class Generator(Struct, forbid_unknown_fields=True, kw_only=True):
     stop_percent: (
         Annotated[
             float,
-            quantity("%", "Charge at or above which it stops.", ge=5, le=100, example=85.0),
+            quantity(
+                "%",
+                "Charge at or above which it stops, five points above the floor at least.",
+                ge=5,
+                le=100,
+                example=85.0,
+            ),
         ]
         | None
     ) = None
@@ -146,7 +152,7 @@ class Generator(Struct, forbid_unknown_fields=True, kw_only=True):
     ) = None
 
 
-def generator_refusals(generator: Generator | None, pointer: str) -> list[tuple[str, str]]:
+def generator_refusals(generator: GeneratorSet | None, pointer: str) -> list[tuple[str, str]]:
     """Return (pointer, detail) of every rule between the fields of a generator that is broken."""
     if generator is None:
         return []
@@ -174,7 +180,7 @@ def generator_refusals(generator: Generator | None, pointer: str) -> list[tuple[
 
 
 def with_connection(
-    generator: Generator, value: Literal["inverter_input", "transfer_switch"]
-) -> Generator:
+    generator: GeneratorSet, value: Literal["inverter_input", "transfer_switch"]
+) -> GeneratorSet:
     """Return the generator with another connection."""
     return replace(generator, connection=value)

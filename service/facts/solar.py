@@ -121,43 +121,46 @@ class Solar(Struct, forbid_unknown_fields=True, kw_only=True):
     ) = None
 
 
-FloorRestart = Literal["none", "pv_black_start", "dc_restart"]
+class NoRestart(Struct, tag="none", tag_field="mode", forbid_unknown_fields=True, kw_only=True):
+    """Once the battery has run down it stays dark until the grid is back."""
 
 
-class Restart(Struct, forbid_unknown_fields=True, kw_only=True):
-    """What happens after the battery has run down to its floor and the bus is lost."""
+class BlackStart(
+    Struct, tag="pv_black_start", tag_field="mode", forbid_unknown_fields=True, kw_only=True
+):
+    """Sun on the AC bus brings the bus back."""
 
-    mode: Annotated[
-        FloorRestart,
-        choice(
-            "none: dark until the grid is back; pv_black_start: sun on the AC bus brings it back; "
-            "dc_restart: sun on the DC side charges it to a restart charge with the loads off.",
-            example="none",
+    least_kw: Annotated[
+        float,
+        quantity(
+            "kW", "Least solar power that it takes, as its maker says.", ge=0, le=100, example=0.5
         ),
     ]
-    least_kw: (
-        Annotated[
-            float,
-            quantity("kW", "Least solar power for a black start.", ge=0, le=100, example=0.5),
-        ]
-        | None
-    ) = None
-    wait: (
-        Annotated[
-            float,
-            quantity("min", "Time that power must have lasted.", ge=0, le=120, example=5.0),
-        ]
-        | None
-    ) = None
-    restart_charge_percent: (
-        Annotated[
-            float,
-            quantity(
-                "%", "Charge at which a DC restart turns the bus on.", ge=1, le=100, example=15.0
-            ),
-        ]
-        | None
-    ) = None
+    wait: Annotated[
+        float,
+        quantity("min", "Time that power must have lasted.", ge=0, le=120, example=5.0),
+    ]
+
+
+class DcRestart(
+    Struct, tag="dc_restart", tag_field="mode", forbid_unknown_fields=True, kw_only=True
+):
+    """Sun on the DC side charges the battery with the loads off, until the bus is turned on."""
+
+    restart_charge_percent: Annotated[
+        float,
+        quantity(
+            "%",
+            "Charge at which the bus is turned on, as its maker says.",
+            ge=1,
+            le=100,
+            example=15.0,
+        ),
+    ]
+
+
+#: What happens after the battery has run down to its floor and the bus is lost.
+Restart = NoRestart | BlackStart | DcRestart
 
 
 def with_sun_backed_up(solar: Solar, value: bool) -> Solar:

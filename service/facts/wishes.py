@@ -60,7 +60,8 @@ class Wishes(Struct, forbid_unknown_fields=True, kw_only=True):
             float,
             quantity(
                 "%",
-                "Part of the start days of the typical year that must be carried; absent: all.",
+                "Part of the start days that must be carried, of summer and of winter each; "
+                "absent: all.",
                 ge=50,
                 le=100,
                 example=100.0,

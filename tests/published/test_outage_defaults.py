@@ -29,12 +29,13 @@ PINNED = (
     ("solar_inverter_efficiency", 0.96, 0.96, 0.96, "low"),
     ("dc_charge_efficiency", 0.97, 0.97, 0.97, "low"),
     ("sun_reconnect_s", 300, 300, 300, "high"),
-    ("restart_charge_percent", 15, 15, 15, "either"),
     ("generator_start_percent", 25, 25, 25, "either"),
     ("generator_stop_percent", 85, 85, 85, "either"),
     ("generator_usable_part", 0.8, 0.8, 0.8, "low"),
     ("typical_year_low", 0.97, 0.97, 0.97, "low"),
     ("typical_year_high", 1.12, 1.12, 1.12, "high"),
+    ("charge_over_continuous", 0.5, 0.5, 0.5, "low"),
+    ("charge_over_energy", 0.25, 0.25, 0.25, "low"),
 )
 
 

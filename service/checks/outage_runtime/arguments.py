@@ -14,7 +14,7 @@ from service.checks.outage_runtime.battery_parameters import ranged_parameters
 from service.checks.outage_runtime.caps import asked_tier, best_ranks
 from service.checks.outage_runtime.load_rows import TIERS, Row, request_rows
 from service.checks.outage_runtime.request import OutageRuntimeRequest
-from service.checks.outage_runtime.year_arguments import year_facts
+from service.checks.outage_runtime.year_arguments import charge_kw, year_facts
 from service.checks.outage_runtime.year_rules import year_rank
 from service.facts import Battery, PartLoadLosses
 from service.published.outage_defaults import outage_defaults
@@ -143,9 +143,7 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
                 for b in batteries
             ]
         ),
-        "unit_charge": column(
-            [NO_LIMIT if b.charge_kw is None else b.charge_kw * _W_PER_KW for b in batteries]
-        ),
+        "unit_charge": column([charge_kw(battery) * _W_PER_KW for battery in batteries]),
         "curve": np.array([_curve(b) for b in batteries]),
         "control": np.array([_control(r) for r in requests]),
         "proportional": column([r.power_limit_rule == "proportional" for r in requests], np.bool_),

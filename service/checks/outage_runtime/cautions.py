@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.checks.outage_runtime.judgement import Judgement
-from service.checks.outage_runtime.year_arguments import joins, lit
+from service.checks.outage_runtime.year_arguments import joins, lit, restarts
 from service.checks.outage_runtime.year_rules import sun_on_bus_kw
 from service.findings import ESTIMATE_NOT_DESIGN, Caution
 
@@ -70,6 +70,10 @@ _TEXTS = {
         "The generator is not counted: on a transfer switch it carries the home without the "
         "battery, and how it is connected must be known before it is."
     ),
+    "cooling-counted-twice": (
+        "Heating and cooling by weather are added to the other use: take them out of it where the "
+        "meter, the bill or a chosen load holds them already."
+    ),
     "weather-driven-load": (
         "Heating and cooling follow the outdoor temperature of the typical year; a heat wave "
         "brings both more load and a longer outage."
@@ -103,12 +107,14 @@ def cautions(case: Judgement) -> list[Caution]:
         "typical-year": case.year is not None and case.year.answering is not None,
         "sun-trips": case.year is not None and sun_on_bus_kw(request) > 0,
         "sun-dark": request.solar is not None and not lit(request),
-        "restart-not-tested": request.restart is not None and request.restart.mode != "none",
+        "restart-not-tested": restarts(request),
         "generator-carbon-monoxide": request.generator is not None,
         "generator-back-feed": request.generator is not None,
         "generator-and-sun": joins(request) and request.solar is not None,
         "generator-not-counted": request.generator is not None and not joins(request),
         "weather-driven-load": bool(request.conditioning),
+        "cooling-counted-twice": bool(request.conditioning)
+        and (not case.by_loads or any((name or "").startswith("ac_") for name in appliances)),
         "load-control": case.has_control,
         "left-out-loads": any(row.tier == 3 for row in case.rows),
     }

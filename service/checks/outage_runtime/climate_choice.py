@@ -137,7 +137,7 @@ def _own(own: OwnClimate) -> ClimateChoice:
 
 @lru_cache(maxsize=128)
 def hardest(ids: tuple[str, ...]) -> tuple[str, ...]:
-    """Return those of some sites that ask most of a home in one respect or another.
+    """Return some sites, those first that ask most of a home in one respect or another.
 
     Parameters
     ----------
@@ -147,8 +147,8 @@ def hardest(ids: tuple[str, ...]) -> tuple[str, ...]:
     Notes
     -----
     The least sun in a day, in three days in a row and in the year [W/m2], the hottest and the
-    coldest hour [K]: one of these is the worst for a home, the rest need not be run. Source: own
-    choice.
+    coldest hour [K]. All are run, in this order: one that fails ends the search for a verdict.
+    Source: own choice.
     """
 
     def days(site_id: str) -> NDArray[np.float64]:
@@ -162,7 +162,7 @@ def hardest(ids: tuple[str, ...]) -> tuple[str, ...]:
         lambda one: float(weather_of(one).dry_bulb.min()),
     )
     found = {min(ids, key=measure) for measure in measures}
-    return tuple(one for one in ids if one in found)
+    return tuple(sorted(ids, key=lambda one: one not in found))
 
 
 def choose_climate(climate: Climate | None) -> ClimateChoice:
@@ -170,7 +170,7 @@ def choose_climate(climate: Climate | None) -> ClimateChoice:
 
     Notes
     -----
-    Of a place: the best site, with others of the same tier; of a county or zone: the hardest of its
+    Of a place: the best site, with others of the same tier; of a county or zone: all of its
     sites. A site of tier C needs consent; beyond 200 km there is none. Source:
     own choice, common practice.
     """

@@ -36,8 +36,8 @@ PARAMETERS = (
     "floor_percent",
     "reserve_percent",
 )
-#: Of the sun, in the course of a year alone: parameters that may be defaults, in this order.
-SUN_PARAMETERS = ("system_losses_percent", "shading_percent", "yield_factor")
+#: Of the weather, in the course of a year alone: parameters that may be defaults, in this order.
+SUN_PARAMETERS = ("system_losses_percent", "shading_percent", "yield_factor", "outdoor_offset")
 VALUE, WORSE, BETTER = range(3)
 NOW, END_OF_WARRANTY = range(2)
 #: From the start charge; from full; from full unless the start charge was stated.

@@ -99,6 +99,12 @@ ASKED |= {
         "How does the solar's own yearly record compare with the typical year here?",
     ),
 }
+ASKED["/outdoor_offset"] = Asked(
+    "outdoor_offset",
+    "the outdoor temperature",
+    AskBy.RECORD,
+    "How much hotter or colder than at the climate site does it get at the home?",
+)
 ASKED |= {f"/solar/arrays/{index}/shading_percent": _SHADE for index in range(6)}
 #: Targets tried [s]: the shortest of the contract, and the week that is simulated without one.
 _TARGET_ENDS = (0.25 * HOUR, HORIZON)

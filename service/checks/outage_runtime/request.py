@@ -11,7 +11,7 @@ from service.facts import (
     Battery,
     Climate,
     Conditioning,
-    Generator,
+    GeneratorSet,
     HomeClass,
     IntervalWatts,
     Load,
@@ -254,7 +254,7 @@ class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         ),
     ] = None
     generator: Annotated[
-        Generator | None,
+        GeneratorSet | None,
         Meta(
             description="Generator that may join; absent: none.",
             examples=[
@@ -278,12 +278,27 @@ class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+    outdoor_offset: (
+        Annotated[
+            float,
+            number(
+                "Degrees that it is hotter at the home than at its climate site, for heating and "
+                "cooling; absent: none, and the error of the site's distance is held against.",
+                ge=-30,
+                le=30,
+                example=0.0,
+                unit="degF",
+            ),
+        ]
+        | None
+    ) = None
     starts_carried_percent: (
         Annotated[
             float,
             quantity(
                 "%",
-                "Part of the start days of the typical year that must be carried; absent: all.",
+                "Part of the start days that must be carried, of summer and of winter each; "
+                "absent: all.",
                 ge=50,
                 le=100,
                 example=100.0,

@@ -15,7 +15,7 @@ _KWH = 3.6e6
 
 def _of_year(case: Judgement, column: YearColumn) -> list[Series]:
     """Return the stored energy of the three readings from the worst day of typical use."""
-    day = column.worst_day
+    day = column.worst_day(int(case.of("season")))
     found = []
     for name, (lane, words) in _lines().items():
         device = column.device(lane)

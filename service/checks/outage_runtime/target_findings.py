@@ -167,7 +167,7 @@ def days_carried(case: Judgement) -> str:
     share = case.request.starts_carried_percent
     if share is None or share >= 100.0:
         return "any day of the typical year"
-    return f"{share:g} of 100 days of the typical year"
+    return f"{share:g} of 100 days of each half of the typical year"
 
 
 def _worst_day(case: Judgement) -> str:

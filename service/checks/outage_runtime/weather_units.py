@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from service.checks.outage_runtime.request import OutageRuntimeRequest
 from service.checks.outage_runtime.year_facts import WeatherUnit
 from service.facts import Conditioning, RatedPower
-from service.physics.degree_model import cooling_power, duty, rated_power
+from service.physics.degree_model import RATING_OUTDOOR, cooling_power, duty, rated_power
 from service.published.conditioning_defaults import conditioning_defaults
 from service.quantities.units import si, si_factor
 
@@ -17,6 +17,9 @@ _TIERS = ("critical", "normal", "comfort")
 _W_PER_KW = si_factor("kW")
 #: Use level of every variant of the loads, as the day profile numbers them.
 _LEVELS = (0, 1, 2, 2, 1, 1)
+#: Outdoor temperature of a record day where none is stated, 49 degC [K]. Standing: common
+#: practice; the low deserts of California go a little above it.
+_RECORD = 322.15
 #: Share of the year's hours that is hotter (or colder) than the design temperature.
 _DESIGN_SHARE = 0.004
 _RATIOS = {
@@ -34,7 +37,8 @@ def cools(unit: WeatherUnit) -> bool:
 def rated_watts(unit: Conditioning) -> tuple[float, float, float]:
     """Return the electric power of a running unit at low, typical and high use [W].
 
-    What is not stated is taken at the end that takes most.
+    What is not stated is taken at the end that takes most; at high use a cooling unit runs in the
+    hottest hour that is stated, or in 49 degC.
 
     Parameters
     ----------
@@ -45,6 +49,18 @@ def rated_watts(unit: Conditioning) -> tuple[float, float, float]:
     -----
     Source: table conditioning_defaults where the ratio is not stated.
     """
+    power = _rated_watts(unit)
+    if unit.kind != "cooling":
+        return power
+    defaults = conditioning_defaults()
+    hottest = _RECORD if unit.extreme is None else si(unit.extreme, "degF")
+    rise = cooling_power(
+        np.array(max(hottest, RATING_OUTDOOR)), 1.0, defaults["cooling_power_slope"].high, 1.0
+    )
+    return (power[0], power[1], power[2] * float(rise))
+
+
+def _rated_watts(unit: Conditioning) -> tuple[float, float, float]:
     if isinstance(unit.size, RatedPower):
         power = unit.size.kw * _W_PER_KW
         return (power, power, power)
@@ -82,7 +98,7 @@ def weather_units(request: OutageRuntimeRequest) -> tuple[WeatherUnit, ...]:
     return tuple(
         WeatherUnit(
             kind=unit.kind,
-            rated=rated_watts(unit),
+            rated=_rated_watts(unit),
             balance=_balance(unit),
             design=None if unit.design is None else si(unit.design, "degF"),
             extreme=None if unit.extreme is None else si(unit.extreme, "degF"),
@@ -142,7 +158,9 @@ def _power(unit: WeatherUnit, level: int, own: Floats, air: Floats) -> Floats:
     return runs * cooling_power(air, rated, slope, least)
 
 
-def units_year(units: tuple[WeatherUnit, ...], own: Floats, air: Floats, steps: int) -> Floats:
+def units_year(
+    units: tuple[WeatherUnit, ...], own: Floats, air: Floats, steps: int, offset: float
+) -> Floats:
     """Return the power of heating and cooling through a year, shape (6, 3, 365 * steps) [W].
 
     Parameters
@@ -155,6 +173,8 @@ def units_year(units: tuple[WeatherUnit, ...], own: Floats, air: Floats, steps: 
         Outdoor temperature [K].
     steps : int
         Steps a day.
+    offset : float
+        By how much it is hotter for cooling and colder for heating [K].
 
     Notes
     -----
@@ -162,7 +182,8 @@ def units_year(units: tuple[WeatherUnit, ...], own: Floats, air: Floats, steps: 
     """
     found = np.zeros((6, 3, air.size))
     for unit in units:
-        by_level = [_power(unit, level, own, air) for level in range(3)]
+        outdoor = air + offset if cools(unit) else air - offset
+        by_level = [_power(unit, level, own, outdoor) for level in range(3)]
         for variant, level in enumerate(_LEVELS):
             found[variant, unit.tier] += by_level[level]
     return np.repeat(found, steps // 24, axis=2)

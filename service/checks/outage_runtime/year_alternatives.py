@@ -12,7 +12,15 @@ from service.checks.outage_runtime.variants import Outcome, outcomes
 from service.checks.outage_runtime.verdict import VERDICTS
 from service.checks.outage_runtime.wording import hours
 from service.checks.outage_runtime.year_arguments import chosen_climate, joins, lit
-from service.facts import Restart, SiteClimate, with_connection, with_sun_backed_up
+from service.facts import (
+    BlackStart,
+    DcRestart,
+    NoRestart,
+    Restart,
+    SiteClimate,
+    with_connection,
+    with_sun_backed_up,
+)
 from service.findings import Alternative
 
 #: Share of the days that the alternative asks for [%]. Standing: our own choice.
@@ -36,7 +44,7 @@ def _of_share(case: Judgement) -> Iterator[Alternative]:
         return
     if share is None or share > MOST_DAYS:
         other, name = MOST_DAYS, "most-days"
-        reading = f"With {MOST_DAYS:g} of 100 days of the typical year to be carried, not all."
+        reading = f"With {MOST_DAYS:g} of 100 days of each half of the year to be carried, not all."
     elif share < 100.0:
         other, name = 100.0, "every-day"
         reading = "With every day of the typical year to be carried."
@@ -76,22 +84,33 @@ def _of_generator(case: Judgement) -> Iterator[Variant]:
         )
 
 
-_MODES = {
-    "none": ("no-restart", "With nothing that brings the bus back before the grid."),
-    "pv_black_start": ("black-start", "With a black start by the sun on the AC bus."),
-    "dc_restart": ("dc-restart", "With a restart after DC-coupled sun has charged the battery."),
-}
+#: What else may happen at the floor, as such systems usually do it, and which coupling it needs.
+_RESTARTS: tuple[tuple[Restart, set[str], str, str], ...] = (
+    (NoRestart(), set(), "no-restart", "With nothing that brings the bus back before the grid."),
+    (
+        BlackStart(least_kw=0.0, wait=5.0),
+        {"ac"},
+        "black-start",
+        "With a black start by the sun on the AC bus, after 5 minutes of enough sun.",
+    ),
+    (
+        DcRestart(restart_charge_percent=15.0),
+        {"dc"},
+        "dc-restart",
+        "With a restart once DC-coupled sun has charged the battery to 15 %.",
+    ),
+)
 
 
 def _of_floor(case: Judgement) -> Iterator[Variant]:
     """Other behaviour at the floor; it matters where time in the dark is put up with."""
     request = case.request
-    if not request.dark_allowed or case.year is None:
+    if not request.dark_allowed or case.year is None or request.solar is None:
         return
-    stated = "none" if request.restart is None else request.restart.mode
-    for mode, (identifier, reading) in _MODES.items():
-        if mode != stated:
-            restart = Restart(mode=mode)  # type: ignore[arg-type]
+    stated = type(request.restart or NoRestart())
+    coupled = {array.coupling for array in request.solar.arrays if array.dc_kw > 0}
+    for restart, needs, identifier, reading in _RESTARTS:
+        if type(restart) is not stated and needs <= coupled:
             yield Variant(identifier, reading, changed(request, restart=restart))
 
 

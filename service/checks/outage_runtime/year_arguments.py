@@ -8,13 +8,12 @@ import numpy as np
 
 from service.checks.outage_runtime.battery_parameters import Ranged, pick
 from service.checks.outage_runtime.climate_choice import ClimateChoice, choose_climate
-from service.checks.outage_runtime.load_rows import DAY_PROFILE_FACTORS
+from service.checks.outage_runtime.load_rows import DAY_PROFILE_FACTORS, request_rows
 from service.checks.outage_runtime.request import IntervalProfileUse, OutageRuntimeRequest
 from service.checks.outage_runtime.weather_units import weather_units
 from service.checks.outage_runtime.year_facts import (
     BLACK_START,
     DC_RESTART,
-    NEVER,
     Answering,
     GeneratorRule,
     Metered,
@@ -23,7 +22,16 @@ from service.checks.outage_runtime.year_facts import (
     Sun,
     YearFacts,
 )
-from service.facts import Generator, LiquidFuel, Restart, Solar, SolarArray
+from service.facts import (
+    Battery,
+    BlackStart,
+    DcRestart,
+    GeneratorSet,
+    LiquidFuel,
+    Restart,
+    Solar,
+    SolarArray,
+)
 from service.published.generators import fuel_use
 from service.published.outage_defaults import outage_defaults
 from service.quantities.units import si_factor
@@ -32,7 +40,6 @@ _W_PER_KW = si_factor("kW")
 _S_PER_H = si_factor("h")
 #: Least distance of the charges at which a generator starts and stops [%]: own choice.
 _LEAST_BAND = 5.0
-_MODES = {"none": NEVER, "pv_black_start": BLACK_START, "dc_restart": DC_RESTART}
 
 
 def lit(request: OutageRuntimeRequest) -> bool:
@@ -41,6 +48,16 @@ def lit(request: OutageRuntimeRequest) -> bool:
     return (
         solar is not None
         and solar.backed_up is True
+        and any(array.dc_kw > 0 for array in solar.arrays)
+    )
+
+
+def perhaps_lit(request: OutageRuntimeRequest) -> bool:
+    """Return whether there is solar of which nobody said on which side it stands."""
+    solar = request.solar
+    return (
+        solar is not None
+        and solar.backed_up is None
         and any(array.dc_kw > 0 for array in solar.arrays)
     )
 
@@ -57,6 +74,11 @@ def chosen_climate(request: OutageRuntimeRequest) -> ClimateChoice:
     return choose_climate(request.climate)
 
 
+def perhaps_joins(request: OutageRuntimeRequest) -> bool:
+    """Return whether there is a generator of which nobody said how it is connected."""
+    return request.generator is not None and request.generator.connection is None
+
+
 def joins(request: OutageRuntimeRequest) -> bool:
     """Return whether a generator charges the battery and shares its load."""
     generator = request.generator
@@ -65,13 +87,16 @@ def joins(request: OutageRuntimeRequest) -> bool:
 
 def by_charge(request: OutageRuntimeRequest) -> bool:
     """Return whether the charge decides what happens: control, generator, time in the dark."""
-    return request.load_control is not None or joins(request) or dark_allowed(request) > 0.0
+    sheds = request.load_control is not None and any(
+        row.tier in (1, 2) for row in request_rows(request)
+    )
+    return sheds or joins(request) or dark_allowed(request) > 0.0
 
 
 def dark_allowed(request: OutageRuntimeRequest) -> float:
     """Return the time without power that is put up with [h]: none where nothing restarts."""
-    restarts = request.restart is not None and request.restart.mode != "none"
-    return (request.dark_allowed or 0.0) if restarts or joins(request) else 0.0
+    comes_back = restarts(request) or joins(request)
+    return (request.dark_allowed or 0.0) if comes_back else 0.0
 
 
 def dated(request: OutageRuntimeRequest) -> bool:
@@ -103,7 +128,22 @@ def year_facts(request: OutageRuntimeRequest) -> YearFacts | None:
         / 100.0,
         dark=dark_allowed(request) * _S_PER_H,
         hourly=by_charge(request),
+        outdoor=_outdoor(request, choice.answering),
     )
+
+
+def _outdoor(request: OutageRuntimeRequest, answering: tuple[Answering, ...]) -> Ranged:
+    """Return how much hotter for cooling, or colder for heating, it is than the data say [K]."""
+    if request.outdoor_offset is not None:
+        hotter = request.outdoor_offset / 1.8
+        cools = any(unit.kind == "cooling" for unit in request.conditioning or ())
+        stated = hotter if cools else -hotter
+        return Ranged(stated, stated, stated)
+    if not request.conditioning:
+        return Ranged(0.0, 0.0, 0.0)
+    errors = [one.temperature_error or 0.0 for one in answering]
+    error = max(errors, default=0.0)
+    return Ranged(0.0, error, -error)
 
 
 def _metered(use: IntervalProfileUse) -> Metered:
@@ -155,20 +195,22 @@ def _sun(solar: Solar | None, answering: tuple[Answering, ...]) -> Sun | None:
     )
 
 
+def restarts(request: OutageRuntimeRequest) -> bool:
+    """Return whether the sun may bring a lost bus back."""
+    return isinstance(request.restart, (BlackStart, DcRestart))
+
+
 def _restart(restart: Restart | None) -> RestartRule:
-    if restart is None:
-        return RestartRule()
-    defaults = outage_defaults()
-    wait = defaults["black_start_delay_s"].value if restart.wait is None else restart.wait * 60.0
-    return RestartRule(
-        mode=_MODES[restart.mode],
-        least=(restart.least_kw or 0.0) * _W_PER_KW,
-        wait=wait,
-        fraction=pick(restart.restart_charge_percent, "restart_charge_percent", 0.01).value,
-    )
+    if isinstance(restart, BlackStart):
+        return RestartRule(
+            mode=BLACK_START, least=restart.least_kw * _W_PER_KW, wait=restart.wait * 60.0
+        )
+    if isinstance(restart, DcRestart):
+        return RestartRule(mode=DC_RESTART, fraction=restart.restart_charge_percent / 100.0)
+    return RestartRule()
 
 
-def _generator(generator: Generator | None) -> GeneratorRule | None:
+def _generator(generator: GeneratorSet | None) -> GeneratorRule | None:
     if generator is None:
         return None
     usable = pick(generator.usable_part, "generator_usable_part").value
@@ -191,7 +233,22 @@ def _generator(generator: Generator | None) -> GeneratorRule | None:
     )
 
 
-def generator_charges(generator: Generator) -> tuple[float, float]:
+def charge_kw(battery: Battery) -> float:
+    """Return the charging power of a unit [kW]: as stated, or the cautious end of what is usual.
+
+    Notes
+    -----
+    Source: table outage_defaults where it is not stated.
+    """
+    if battery.charge_kw is not None:
+        return battery.charge_kw
+    defaults = outage_defaults()
+    if battery.continuous_kw is not None:
+        return battery.continuous_kw * defaults["charge_over_continuous"].value
+    return battery.energy.kwh * defaults["charge_over_energy"].value
+
+
+def generator_charges(generator: GeneratorSet) -> tuple[float, float]:
     """Return the charges at which a generator starts and stops [%].
 
     Notes
@@ -208,12 +265,12 @@ def generator_charges(generator: Generator) -> tuple[float, float]:
     return start, max(usual_stop, start + _LEAST_BAND) if stop is None else stop
 
 
-def fuel_uses(generator: Generator) -> tuple[float, float]:
+def fuel_uses(generator: GeneratorSet) -> tuple[float, float]:
     """Return the fuel used at full and at half load [gal/h, natural gas ft3/h].
 
     Parameters
     ----------
-    generator : Generator
+    generator : GeneratorSet
         Rated power [kW], use as far as it is stated.
 
     Notes
@@ -237,12 +294,12 @@ def fuel_uses(generator: Generator) -> tuple[float, float]:
     return full, full * usual_half / usual_full if half is None else half
 
 
-def fuel_burn(generator: Generator) -> tuple[float, float]:
+def fuel_burn(generator: GeneratorSet) -> tuple[float, float]:
     """Return the fuel burnt a second while it runs and a joule given, in gal or ft3.
 
     Parameters
     ----------
-    generator : Generator
+    generator : GeneratorSet
         Rated power [kW], use at full and half load [gal/h or ft3/h].
 
     Notes

@@ -5,20 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from service.checks.outage_runtime.request import OutageRuntimeRequest
-from service.checks.outage_runtime.year_arguments import fuel_uses, generator_charges, joins, lit
+from service.checks.outage_runtime.weather_units import design_of, extreme_of
+from service.checks.outage_runtime.year_arguments import (
+    charge_kw,
+    fuel_uses,
+    generator_charges,
+    joins,
+    lit,
+    perhaps_joins,
+)
 from service.checks.outage_runtime.year_columns import YearColumn
 from service.facts import (
     Conditioning,
-    Generator,
+    GeneratorSet,
     LiquidFuel,
     RatedPower,
-    Restart,
     Solar,
     SolarArray,
 )
 from service.findings import Assumption
 from service.published.conditioning_defaults import Levels, conditioning_defaults
 from service.published.outage_defaults import outage_defaults
+
+_ZERO_CELSIUS = 273.15
 
 
 def _default(pointer: str, name: str, scale: float = 1.0) -> Assumption:
@@ -75,7 +84,7 @@ def _solar(solar: Solar, column: YearColumn | None) -> Iterator[Assumption]:
         yield from _array(index, array)
 
 
-def _generator(generator: Generator) -> Iterator[Assumption]:
+def _generator(generator: GeneratorSet) -> Iterator[Assumption]:
     used = dict(zip(("start", "stop"), generator_charges(generator), strict=True))
     for name, stated in (("start", generator.start_percent), ("stop", generator.stop_percent)):
         if stated is None:
@@ -91,7 +100,7 @@ def _generator(generator: Generator) -> Iterator[Assumption]:
     yield from _fuel(generator)
 
 
-def _fuel(generator: Generator) -> Iterator[Assumption]:
+def _fuel(generator: GeneratorSet) -> Iterator[Assumption]:
     """Fuel use that was not stated: the table's, or the table's ratio of half to full load."""
     fuel = generator.fuel
     liquid = isinstance(fuel, LiquidFuel)
@@ -108,19 +117,6 @@ def _fuel(generator: Generator) -> Iterator[Assumption]:
             )
 
 
-def _restart(restart: Restart) -> Iterator[Assumption]:
-    if restart.mode == "pv_black_start" and restart.wait is None:
-        entry = outage_defaults()["black_start_delay_s"]
-        yield Assumption(
-            pointer="/restart/wait",
-            value=entry.value / 60.0,
-            reason=f"{entry.reason} Standing: from memory.",
-            source="outage_defaults/black_start_delay_s/value",
-        )
-    if restart.mode == "dc_restart" and restart.restart_charge_percent is None:
-        yield _default("/restart/restart_charge_percent", "restart_charge_percent")
-
-
 def _cautious(pointer: str, levels: Levels, name: str, reason: str) -> Assumption:
     return Assumption(
         pointer=pointer,
@@ -129,6 +125,28 @@ def _cautious(pointer: str, levels: Levels, name: str, reason: str) -> Assumptio
         f"{levels.low:g}. Standing: common practice.",
         source=f"conditioning_defaults/{name}/high",
     )
+
+
+def _temperatures(index: int, unit: Conditioning, column: YearColumn) -> Iterator[Assumption]:
+    """Design and extreme temperature that the typical year stood in for."""
+    climate = column.answering
+    if climate is None:
+        return
+    found, air = column.course.facts.units[index], climate.weather.dry_bulb
+    for name, stated, kelvin in (
+        ("design", unit.design, design_of(found, air)),
+        ("extreme", unit.extreme, extreme_of(found, air)),
+    ):
+        if stated is None:
+            yield Assumption(
+                pointer=f"/conditioning/{index}/{name}",
+                value=(kelvin - _ZERO_CELSIUS) * 1.8 + 32.0,
+                reason="Of the one typical year, no design standard: percentiles of it lie some 2 "
+                "degF low, in places 10 degF, and it holds no record heat. Standing: derived.",
+                source=None
+                if climate.weather.id == "own_year"
+                else f"climate_sites/{climate.weather.id}",
+            )
 
 
 def _unit(index: int, unit: Conditioning) -> Iterator[Assumption]:
@@ -145,20 +163,33 @@ def _unit(index: int, unit: Conditioning) -> Iterator[Assumption]:
         )
 
 
-def year_assumptions(
-    request: OutageRuntimeRequest, column: YearColumn | None
-) -> Iterator[Assumption]:
-    """Return every default of weather, sun, generator and floor that entered."""
-    if request.solar is not None:
-        yield from _solar(request.solar, column)
+def _joining(request: OutageRuntimeRequest) -> Iterator[Assumption]:
+    if perhaps_joins(request):
+        yield Assumption(
+            pointer="/generator/connection",
+            value="transfer_switch",
+            reason="Until said otherwise the generator does not join the battery, and is not "
+            "counted.",
+        )
     if request.generator is not None and joins(request):
         yield from _generator(request.generator)
-    for index, unit in enumerate(request.conditioning or ()):
-        yield from _unit(index, unit)
-    if column is None:
+
+
+def _charging(request: OutageRuntimeRequest) -> Iterator[Assumption]:
+    if request.battery.charge_kw is not None:
         return
-    if request.restart is not None:
-        yield from _restart(request.restart)
+    by_power = request.battery.continuous_kw is not None
+    name = "charge_over_continuous" if by_power else "charge_over_energy"
+    entry = outage_defaults()[name]
+    yield Assumption(
+        pointer="/battery/charge_kw",
+        value=charge_kw(request.battery),
+        reason=f"{entry.reason} Standing: common practice.",
+        source=f"outage_defaults/{name}/value",
+    )
+
+
+def _criteria(request: OutageRuntimeRequest) -> Iterator[Assumption]:
     if request.restart is None and (lit(request) or joins(request)):
         yield Assumption(
             pointer="/restart/mode",
@@ -177,3 +208,39 @@ def year_assumptions(
         yield Assumption(
             pointer="/dark_allowed", value=0.0, reason="No time without power is put up with."
         )
+
+
+def _outdoor(request: OutageRuntimeRequest, column: YearColumn) -> Iterator[Assumption]:
+    error = column.course.facts.outdoor.better
+    if request.outdoor_offset is None and column.course.facts.units:
+        spread = abs(error) * 1.8
+        climate = column.answering
+        tiered = climate is not None and climate.tier in ("A", "B", "C")
+        yield Assumption(
+            pointer="/outdoor_offset",
+            value=0.0,
+            range=[-spread, spread] if spread else None,
+            reason="The temperatures of the climate site as they stand; nine of ten homes as far "
+            "from theirs lie within the range. Standing: derived.",
+            source=f"climate_tiers/{climate.tier}" if tiered and climate else None,
+        )
+
+
+def year_assumptions(
+    request: OutageRuntimeRequest, column: YearColumn | None
+) -> Iterator[Assumption]:
+    """Return every default of weather, sun, generator and floor that entered."""
+    if request.solar is not None:
+        yield from _solar(request.solar, column)
+    yield from _joining(request)
+    for index, unit in enumerate(request.conditioning or ()):
+        yield from _unit(index, unit)
+        if column is not None and column.course.facts.units:
+            yield from _temperatures(index, unit, column)
+    if column is None:
+        return
+    facts = column.course.facts
+    if facts.sun is not None or facts.generator is not None:
+        yield from _charging(request)
+    yield from _outdoor(request, column)
+    yield from _criteria(request)

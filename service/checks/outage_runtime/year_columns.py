@@ -68,8 +68,8 @@ class YearColumn:
     tier.
 
     ``devices`` are those that differ, ``device_of`` which of them each lane at the own hour is,
-    ``place_of`` where a lane of the layout stands among those, ``worst_day`` the day on which
-    typical use, now, from the start charge, is held shortest.
+    ``place_of`` where a lane of the layout stands among those, ``daily`` how long typical use, now,
+    from the start charge, has power from each day of the year on [s].
     """
 
     answering: Answering | None
@@ -78,7 +78,7 @@ class YearColumn:
     devices: Devices
     device_of: Ints
     place_of: dict[int, int]
-    worst_day: int
+    daily: Floats
     held: Floats
     starts: Starts
     proportional: bool
@@ -95,6 +95,11 @@ class YearColumn:
         """Return the device of typical use, now, from the start charge."""
         return self.device(LAYOUT.readings[1, 0, 0])
 
+    def worst_day(self, season: int) -> int:
+        """Return the day of a season on which typical use has power for the shortest time."""
+        days = deciding_days(1.0, np.array([season]))[0][0]
+        return int(days[self.daily[days].argmin()])
+
     def at_share(self, share: float, seasons: Ints) -> Floats:
         """Return the times that a part of the days carries, by season and lane [s]."""
         return np.array(
@@ -110,7 +115,7 @@ class YearColumn:
 
 
 def case_profile(a: Arrays) -> DayProfile:
-    """Return the day of both seasons, whichever was asked for."""
+    """Return the day of both seasons [W, s], whichever was asked for. Source: `day_profile`."""
     return profiles_of({**a, "season_code": np.array([-1])})[0]
 
 
@@ -191,7 +196,7 @@ def year_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
         devices,
         which,
         place,
-        int(times["held"][which[place[typical]]].argmin()),
+        times["dark"][which[place[typical]]],
         measured(times, int(a["target_tier"][0]))[
             which[[place[lane] for lane in layout.triples["base"]]]
         ],

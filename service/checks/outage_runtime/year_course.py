@@ -33,8 +33,13 @@ class YearCourse:
     ----------
     steps : int
         Steps a day.
-    load, by_clock : ndarray, shape (6, 3, 365 * steps)
-        Power by variant and tier, and the part of it that follows the clock alone [W].
+    load : ndarray, shape (6 or 18, 3, 365 * steps)
+        Power by variant and tier [W]; where the outdoor temperature has a range the variants stand
+        there three times: as it is, at the worse end, at the better end.
+    by_clock : ndarray, shape (6, 3, 365 * steps)
+        The part that follows the clock alone [W].
+    fine : YearCourse or None
+        The same year in finer steps where this one holds means: what overloads inside an hour.
     """
 
     facts: YearFacts
@@ -42,6 +47,7 @@ class YearCourse:
     steps: int
     load: Floats
     by_clock: Floats
+    fine: YearCourse | None = None
     _suns: dict[tuple[float, ...], Floats] = field(default_factory=dict)
 
     @property
@@ -101,14 +107,26 @@ def course_of(
     Load and sun come from the same hours, so a hot day has both its sun and its cooling. Source:
     derived, own arrangement.
     """
-    quiet = [edge for window in _quiet(facts) for edge in window]
-    steps = 24 if facts.hourly else steps_a_day(np.concatenate([profile.edges, extra, quiet]))
+    steps = _steps(facts, profile, extra)
     if facts.metered is not None:
-        steps = steps if facts.hourly else max(steps, facts.metered.watts.size // DAYS)
         load = metered_year(facts.metered, steps)
     else:
         load = load_year(profile, steps)
-    return _weathered(YearCourse(facts, climate, steps, load, load), None)
+    found = _weathered(YearCourse(facts, climate, steps, load, load), None)
+    unsteady = replace(facts, hourly=False)
+    if facts.hourly and _steps(unsteady, profile, extra) > steps:
+        return replace(found, fine=course_of(unsteady, climate, profile, extra))
+    return found
+
+
+def _steps(facts: YearFacts, profile: DayProfile, extra: Floats) -> int:
+    """Return the steps a day that a year is followed in."""
+    if facts.hourly:
+        return 24
+    quiet = [edge for window in _quiet(facts) for edge in window]
+    steps = steps_a_day(np.concatenate([profile.edges, extra, quiet]))
+    own = 24 if facts.metered is None else facts.metered.watts.size // DAYS
+    return max(steps, own)
 
 
 def units_apart(course: YearCourse, air: Floats) -> YearCourse:
@@ -126,8 +144,13 @@ def _weathered(course: YearCourse, air: Floats | None) -> YearCourse:
     if climate is None or not units:
         return course
     own = climate.weather.dry_bulb
-    follows = units_year(units, own, own if air is None else air, course.steps)
-    return replace(course, load=course.by_clock + follows)
+    outdoor = own if air is None else air
+    ends = dict.fromkeys(course.facts.outdoor)
+    loads = [
+        course.by_clock + units_year(units, own, outdoor, course.steps, end)
+        for end in (course.facts.outdoor if len(ends) > 1 else ends)
+    ]
+    return replace(course, load=np.concatenate(loads))
 
 
 def _quiet(facts: YearFacts) -> tuple[tuple[float, float], ...]:
@@ -167,7 +190,8 @@ def cells_balance(
     Notes
     -----
     Sun on the bus serves the load first; the rest charges up to the charge limit. DC-coupled sun
-    meets the cells' draw first. What the inverter does not carry is not drawn. Source: the step
+    meets the cells' draw first, then fills what is left of the charge limit. What the inverter does
+    not carry is not drawn. Source: the step
     rule of the outage engine; storing of DC energy: table outage_defaults.
     """
 
@@ -183,15 +207,14 @@ def cells_balance(
         balance += each(devices.square) * out * out
     balance += each(devices.fixed)
     np.negative(balance, out=balance)
-    if direct.any():
-        balance += direct
-        stored = outage_defaults()["dc_charge_efficiency"].value
-        surplus = np.minimum(balance * stored, each(devices.charge))
-        np.copyto(balance, surplus, where=balance > 0.0)
     if on_bus.any():
-        room = each(devices.charge) - np.maximum(balance, 0.0)
-        taken = np.minimum(np.maximum(-net, 0.0), room)
+        taken = np.minimum(np.maximum(-net, 0.0), each(devices.charge))
         balance += each(devices.efficiency) * taken
+    if direct.any():
+        met = np.minimum(direct, np.maximum(-balance, 0.0))
+        room = np.maximum(each(devices.charge) - np.maximum(balance, 0.0), 0.0)
+        stored = outage_defaults()["dc_charge_efficiency"].value * (direct - met)
+        balance += met + np.minimum(stored, room)
     return balance, over
 
 

@@ -14,6 +14,10 @@ from service.checks.outage_runtime.year_facts import YearFacts
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+#: Places of the sun's parameters, and of the outdoor temperature, among those of the weather.
+_OF_SUN, _OUTDOOR = np.arange(3), 3
+#: Variants of the loads by use, as the day profile numbers them.
+VARIANTS = 6
 #: What the balance of the cells through a year depends on.
 _LIVES_ON = (
     "fixed",
@@ -46,7 +50,8 @@ USUAL_CONTROL = (0.25, 0.50, 0.10)
 class Devices:
     """N devices in different use: energies [J], powers [W], shape (N,).
 
-    ``use`` is the variant of the loads, ``tiers_off`` how many of the lower tiers are left out,
+    ``use`` is the variant of the loads and the end of the weather that they follow, ``tiers_off``
+    how many of the lower tiers are left out,
     ``sun`` (N, 3) the parts of the sun: losses, shade, yield. ``shed`` (N, 3) holds the set-points
     of load control as parts, -1 where there is none.
     """
@@ -88,12 +93,19 @@ class Devices:
 
 def _sun_parts(facts: YearFacts, lanes: LaneTable) -> Floats:
     if facts.sun is None:
-        return np.zeros((lanes.use.size, 3))
+        return np.zeros((lanes.use.size, len(_OF_SUN)))
     ranged = np.array([facts.sun.losses, facts.sun.shading, facts.sun.yields])
     stated = all(part >= 0 for plane in facts.sun.planes for part in plane.shade)
     if stated:
         ranged[1] = 0.0
-    return np.asarray(ranged[np.arange(3)[None, :], lanes.sun])
+    return np.asarray(ranged[_OF_SUN[None, :], lanes.sun[:, _OF_SUN]])
+
+
+def _uses(facts: YearFacts, lanes: LaneTable) -> Ints:
+    """Return the variant of the loads of each lane: that of its use, in the weather of its end."""
+    if len(set(facts.outdoor)) == 1:
+        return lanes.use
+    return np.asarray(lanes.use + VARIANTS * lanes.sun[:, _OUTDOOR])
 
 
 def _control(control: Floats, lanes: LaneTable, sheddable: bool) -> Floats:
@@ -127,7 +139,7 @@ def devices_of(
     table = np.column_stack(
         [
             *(getattr(cells, name).reshape(-1) for name in _CELLS),
-            np.tile(lanes.use, cases),
+            np.tile(_uses(facts, lanes), cases),
             np.tile(lanes.tiers_off, cases),
             np.tile(_sun_parts(facts, lanes), (cases, 1)),
             _control(control, lanes, sheddable),

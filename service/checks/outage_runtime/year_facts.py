@@ -13,6 +13,7 @@ from service.published.conditioning_defaults import Levels
 Floats = NDArray[np.float64]
 
 NEVER, BLACK_START, DC_RESTART = range(3)
+_NONE = Ranged(0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -155,7 +156,8 @@ class YearFacts:
     ``answering`` are the typical years of which the worst answers, none where nothing depends on
     the weather. ``share`` is the part of the start days that must be carried, ``dark`` the time
     without power that is put up with [s]. ``hourly`` stands where the charge decides what happens
-    and the year is therefore followed in hours, whatever changes inside one entering with its mean.
+    and the year is therefore followed in hours: what changes inside one enters with its mean.
+    ``outdoor`` is by how much it is hotter for cooling and colder for heating than the data [K].
     """
 
     answering: tuple[Answering, ...] = ()
@@ -167,3 +169,4 @@ class YearFacts:
     share: float = 1.0
     dark: float = 0.0
     hourly: bool = False
+    outdoor: Ranged = _NONE

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from service.checks.outage_runtime import year_answer as an
 from service.checks.outage_runtime.judgement import HOUR, Judgement
@@ -12,7 +13,7 @@ from service.checks.outage_runtime.year_columns import YearColumn
 from service.checks.outage_runtime.year_facts import NEVER
 from service.checks.outage_runtime.year_lanes import Starts
 from service.checks.outage_runtime.year_power import MONTH_OF_DAY
-from service.checks.outage_runtime.year_run import stepped_run
+from service.checks.outage_runtime.year_run import stepped_run, stepped_spans
 from service.checks.outage_runtime.year_straight import Followed, follow_straight
 from service.facts import LiquidFuel
 
@@ -22,11 +23,14 @@ _KWH = 3.6e6
 def followed_run(case: Judgement, column: YearColumn, device: int, day: int) -> Followed:
     """Return one device's outage that starts on a day of the year, its energies added up [J, s]."""
     starts, course = column.starts, column.course
-    one = Starts(starts.first + day * course.steps, course.size, 1, starts.late, starts.horizon)
+    one = Starts(
+        starts.first + day * course.steps, course.size, 1, starts.late, starts.horizon, starts.steps
+    )
     controlled = bool(column.devices.controlled[device])
     restarts = course.facts.restart.mode != NEVER
     if not (controlled or restarts or course.facts.generator):
         return follow_straight(course, column.devices, device, one)
+    energies: list[NDArray[np.float64]] = []
     run = stepped_run(
         course,
         column.devices.some(np.array([device])),
@@ -34,25 +38,29 @@ def followed_run(case: Judgement, column: YearColumn, device: int, day: int) -> 
         proportional=case.request.power_limit_rule == "proportional",
         controlled=controlled,
         account=True,
+        trace=energies,
     )
-
-    def of(name: str) -> float:
-        return float(getattr(run, name).reshape(-1)[0])
-
+    account = run.account
+    assert account is not None
+    start = float(column.devices.start[device])
+    times = np.cumsum(stepped_spans(course, one))
     return Followed(
-        dark_time=of("dark_time"),
-        restarts=int(of("restarts")),
-        served=of("served"),
-        unserved=of("unserved"),
-        source_used=of("source_used"),
-        refused=of("refused"),
-        lost_source=of("lost_source"),
-        generator_energy=of("generator_energy"),
-        generator_time=of("generator_time"),
-        generator_starts=int(of("generator_starts")),
-        fuel_used=of("fuel_used"),
-        refills_used=of("refills_used"),
-        trace=run.trace,
+        dark_time=float(run.dark_time.sum()),
+        restarts=int(run.restarts.sum()),
+        served=float(account.served.sum()),
+        unserved=float(account.unserved.sum()),
+        source_used=float(account.source_used.sum()),
+        refused=float(account.curtailed.sum()),
+        lost_source=float(account.lost_source.sum()),
+        generator_energy=float(account.generator_energy.sum()),
+        generator_time=float(account.generator_time.sum()),
+        generator_starts=int(account.generator_starts.sum()),
+        fuel_used=float(account.fuel_used.sum()),
+        refills_used=float(account.refills_used.sum()),
+        trace=[
+            (0.0, start),
+            *((float(t), float(e[0])) for t, e in zip(times, energies, strict=False)),
+        ],
     )
 
 
@@ -71,7 +79,7 @@ def _fuel_unit(case: Judgement) -> Literal["gal", "ft3"] | None:
 
 def followed(case: Judgement, column: YearColumn) -> an.OutageCourse:
     """Return one outage followed through: typical use, now, from the start charge, worst day."""
-    day = column.worst_day
+    day = column.worst_day(int(case.of("season")))
     run = followed_run(case, column, column.typical, day)
     month, date = day_and_month(day)
 

@@ -13,6 +13,7 @@ from service.checks.outage_runtime.day_profile import DAY
 from service.checks.outage_runtime.year_course import YearCourse, cells_balance, reconnect
 from service.checks.outage_runtime.year_devices import Devices
 from service.checks.outage_runtime.year_power import DAYS
+from service.physics.outage_power_limit import POWER_TOLERANCE
 from service.physics.ride_through import first_losses, next_time
 
 Floats = NDArray[np.float64]
@@ -38,6 +39,8 @@ class Starts:
         Time from the beginning of its step to the start [s].
     horizon : float
         Time that is followed [s].
+    steps : int
+        Steps of a day.
     """
 
     first: int
@@ -45,18 +48,19 @@ class Starts:
     count: int
     late: float
     horizon: float
+    steps: int
 
 
 def daily_starts(second: float, steps: int, horizon: float) -> Starts:
     """Return a start on every day at one second of the day [s]. Source: derived."""
     step = DAY / steps
     first = min(int((second + 1e-9) // step), steps - 1)
-    return Starts(first, steps, DAYS, max(second - first * step, 0.0), horizon)
+    return Starts(first, steps, DAYS, max(second - first * step, 0.0), horizon, steps)
 
 
 def hourly_starts(steps: int, horizon: float) -> Starts:
     """Return a start at every hour of the year, followed to a horizon [s]. Source: derived."""
-    return Starts(0, steps // 24, DAYS * 24, 0.0, horizon)
+    return Starts(0, steps // 24, DAYS * 24, 0.0, horizon, steps)
 
 
 def durations(starts: Starts, step: float) -> Floats:
@@ -149,6 +153,37 @@ def loss_times(course: YearCourse, devices: Devices, starts: Starts) -> LossTime
         down[some], over[some] = year.losses(devices.some(some), year.of[some])
     never = np.broadcast_to(np.inf, down.shape)
     return LossTimes(down, down, over, never, never)
+
+
+def overloads(course: YearCourse, devices: Devices, starts: Starts, *, critical: bool) -> Floats:
+    """Return when the load first passes what inverter and sun carry, shape (N, S) [s].
+
+    Parameters
+    ----------
+    course : YearCourse
+        In fine steps.
+    devices : Devices
+        N devices [J, W].
+    starts : Starts
+        Of a coarser year.
+    critical : bool
+        Whether critical loads alone count: the others can be shed.
+
+    Notes
+    -----
+    A generator that may help is left out: cautious. Source: derived.
+    """
+    load = course.load[devices.use, 0] if critical else course.loads(devices)
+    on_bus, _ = course.suns(devices)
+    over = load - on_bus > devices.limit[:, None] + POWER_TOLERANCE
+    if not over.any():
+        return np.full((devices.use.size, starts.count), np.inf)
+    scale = course.steps // starts.steps
+    begin = starts.first * scale + int(starts.late // course.step)
+    late = starts.late % course.step
+    at = (begin + starts.stride * scale * np.arange(starts.count)) % course.size
+    edges = np.arange(course.size + 1, dtype=np.float64) * course.step
+    return np.asarray(np.maximum(next_time(over, edges)[:, at] - late, 0.0))
 
 
 class _YearBalance:

@@ -7,7 +7,12 @@ from collections.abc import Iterator, Sequence
 from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.request import OutageRuntimeRequest, changed
 from service.checks.outage_runtime.variants import outcomes
-from service.checks.outage_runtime.year_arguments import chosen_climate, joins, needs_weather
+from service.checks.outage_runtime.year_arguments import (
+    chosen_climate,
+    joins,
+    needs_weather,
+    perhaps_lit,
+)
 from service.facts import (
     CountyClimate,
     PointClimate,
@@ -28,6 +33,16 @@ def _flips(case: Judgement, variants: Sequence[OutageRuntimeRequest]) -> bool:
 
 def _place(case: Judgement) -> Iterator[Question]:
     request = case.request
+    if perhaps_lit(request) and request.climate is None:
+        yield Question(
+            pointer="/climate",
+            label="the place",
+            question="Where is the home: latitude, longitude and elevation, on the coast, in a "
+            "valley, in the desert or in the mountains?",
+            ask_by=AskBy.TELEPHONE,
+            can_change_verdict=False,
+            why="If the solar is backed up, its sun is counted by the weather of the place.",
+        )
     if not needs_weather(request):
         return
     choice, climate = chosen_climate(request), request.climate

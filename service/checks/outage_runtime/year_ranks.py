@@ -48,6 +48,7 @@ def _groups(a: Arrays, profiles: list[DayProfile]) -> dict[Hashable, list[int]]:
             facts.share,
             facts.dark,
             facts.hourly,
+            facts.outdoor,
             id(profiles[case]),
             *(float(a[name][case]) for name in ("start_second", "target", "season_code")),
             bool(a["proportional"][case]),
@@ -82,6 +83,9 @@ def year_rank_columns(a: Arrays) -> dict[str, NDArray[Any]]:
         seasons = seasons_of(int(a["season_code"][cases[0]]))
         best: list[int] = [4] * len(cases)
         for climate in facts.answering or (None,):
+            if max(best) == 0:
+                # Nothing is worse than a fail.
+                break
             course = course_of(facts, climate, profiles[cases[0]], a["start_second"][cases[:1]])
             decided = _decided_group(a, facts, course, cases, seasons)
             for place, case in enumerate(cases):

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from service.checks.outage_runtime.load_rows import request_rows
 from service.checks.outage_runtime.request import OutageRuntimeRequest
 from service.checks.outage_runtime.verdict import CONDITIONAL, FAIL, PASS, UNDETERMINED
 from service.checks.outage_runtime.year_arguments import (
@@ -16,8 +17,11 @@ from service.checks.outage_runtime.year_arguments import (
     joins,
     lit,
     needs_weather,
+    perhaps_joins,
+    perhaps_lit,
+    restarts,
 )
-from service.facts import Generator
+from service.facts import GeneratorSet
 from service.published.generators import generator_limit, quality_class
 from service.published.outage_defaults import outage_defaults
 
@@ -109,7 +113,7 @@ def _ratio(request: OutageRuntimeRequest) -> Iterator[YearRule]:
     )
 
 
-def _distortion(generator: Generator) -> Iterator[YearRule]:
+def _distortion(generator: GeneratorSet) -> Iterator[YearRule]:
     distortion = generator.voltage_distortion_percent
     if distortion is None:
         return
@@ -131,7 +135,7 @@ def _distortion(generator: Generator) -> Iterator[YearRule]:
     )
 
 
-def _quality(generator: Generator) -> Iterator[YearRule]:
+def _quality(generator: GeneratorSet) -> Iterator[YearRule]:
     if generator.quality_class is None:
         return
     frequency = quality_class(generator.quality_class).no_load_frequency
@@ -185,8 +189,20 @@ def _generator(request: OutageRuntimeRequest) -> Iterator[YearRule]:
 
 
 def _restart(request: OutageRuntimeRequest) -> Iterator[YearRule]:
-    restart = request.restart
-    if restart is None or restart.mode == "none" or not dark_allowed(request):
+    allowed = dark_allowed(request)
+    if not allowed:
+        return
+    if any(row.life_support for row in request_rows(request)):
+        yield YearRule(
+            "life-support-dark",
+            UNDETERMINED,
+            f"Up to {allowed:g} h without power are put up with, and a load is marked as life "
+            "support: no time without power may be assumed for it.",
+            actual=allowed,
+            limit=0.0,
+            unit="h",
+        )
+    if not restarts(request):
         return
     yield YearRule(
         "restarts-by-itself",
@@ -217,5 +233,9 @@ def weather_left_out(request: OutageRuntimeRequest) -> bool:
 
 
 def might_be_carried(request: OutageRuntimeRequest) -> bool:
-    """Return whether sun that cannot be counted for want of weather might carry the loads."""
-    return lit(request) and chosen_climate(request).barred is not None
+    """Return whether sun or a generator of which too little is known might carry the loads."""
+    return (
+        (lit(request) and chosen_climate(request).barred is not None)
+        or perhaps_lit(request)
+        or perhaps_joins(request)
+    )

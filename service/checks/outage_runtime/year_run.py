@@ -15,15 +15,20 @@ from service.checks.outage_runtime.year_lanes import (
     Starts,
     durations,
     loss_times,
+    overloads,
     walked,
     wrapped,
 )
-from service.physics.stepped_lanes import Generator, Restart, StepsRun
-from service.physics.stepped_outage import step_outages
+from service.physics.outage_engine import PROPORTIONAL, SHED_TIERS
+from service.physics.outage_steps import GeneratorRun, StepsRestart, StepsRun, step_outages
 from service.published.outage_defaults import outage_defaults
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+
+#: Least part of the energy between the floor and the charge at which a generator stops: own choice.
+_LEAST_BAND = 0.05
 
 
 def run_devices(
@@ -64,9 +69,15 @@ def run_devices(
             run = stepped_run(
                 course, devices.some(at), starts, proportional=proportional, controlled=controlled
             )
-            never = np.full((2, *run.held.shape), np.inf)
-            off = run.tier_off if controlled else never
-            _put(found, at, LossTimes(run.first_loss, run.held, run.overload, off[0], off[1]))
+            exact = course if course.fine is None else course.fine
+            over = overloads(exact, devices.some(at), starts, critical=controlled)
+            never = np.full((2, *over.shape), np.inf)
+            off = never
+            if controlled:
+                off = np.where(run.tier_first_off_seen, run.tier_first_off, np.inf)
+            down = np.where(run.first_loss_seen, run.first_loss, np.inf)
+            held = np.where(run.held_seen, run.held, np.inf)
+            _put(found, at, LossTimes(down, held, over, off[0], off[1]))
     return found
 
 
@@ -94,6 +105,7 @@ def stepped_run(
     proportional: bool,
     controlled: bool,
     account: bool = False,
+    trace: list[Floats] | None = None,
 ) -> StepsRun:
     """Follow devices through outages in which the charge decides what happens.
 
@@ -107,6 +119,8 @@ def stepped_run(
         The rule above the inverter's power; whether load control sheds.
     account : bool
         Whether energies are added up.
+    trace : list, optional
+        Receives the stored energies at the end of every step [J].
 
     Returns
     -------
@@ -118,15 +132,14 @@ def stepped_run(
     Source: the step rule of the outage engine.
     """
     facts = course.facts
-    spans = durations(starts, course.step)
-    load = _load(course, devices, starts, spans.size, controlled=controlled)
-    on_bus, direct = _suns(course, devices, starts, spans.size)
-    allowed = _allowed(course, starts, spans.size)
-    wait = min(reconnect(course), float(spans[0]))
-    if wait > 0.0 and on_bus is not None:
+    rows = durations(starts, course.step).size
+    spans = stepped_spans(course, starts)
+    load = _load(course, devices, starts, rows, controlled=controlled)
+    on_bus, direct = _suns(course, devices, starts, rows)
+    allowed = _allowed(course, starts, rows)
+    if spans.size > rows:
         # The first step is cut: a solar inverter waits before it joins the bus.
-        spans = np.concatenate([[wait, spans[0] - wait], spans[1:]])
-        on_bus = [0.0 * on_bus[0], *on_bus]
+        on_bus = None if on_bus is None else [0.0 * on_bus[0], *on_bus]
         load, allowed = [load[0], *load], [allowed[0], *allowed]
         direct = None if direct is None else [direct[0], *direct]
 
@@ -135,38 +148,53 @@ def stepped_run(
 
     capacity = each(devices.capacity)
     shed = [np.maximum(each(devices.shed[:, k]) * capacity, each(devices.floor)) for k in (0, 1)]
+    rule = facts.restart
     return step_outages(
         duration=spans,
         load=load,
         source=on_bus,
-        direct=direct,
-        lanes=(devices.use.size, starts.count),
+        dc_source=direct,
         capacity=capacity,
-        start_energy=each(devices.start),
+        start_energy=each(devices.start) + np.zeros((1, starts.count)),
         floor=each(devices.floor),
         discharge_fixed=each(devices.fixed),
         discharge_linear=each(devices.linear),
         discharge_square=each(devices.square),
         charge_efficiency=each(devices.efficiency),
-        direct_efficiency=outage_defaults()["dc_charge_efficiency"].value,
+        dc_charge_efficiency=outage_defaults()["dc_charge_efficiency"].value,
         discharge_limit=each(devices.limit),
         charge_limit=each(devices.charge),
-        shed_at=shed if controlled else (),
-        restore_at=[one + each(devices.shed[:, 2]) * capacity for one in shed]
+        shed_at=np.array(shed) if controlled else None,
+        restore_at=np.array([one + each(devices.shed[:, 2]) * capacity for one in shed])
         if controlled
-        else (),
-        proportional=proportional,
-        restart=Restart(
-            facts.restart.mode,
-            facts.restart.least,
-            facts.restart.wait,
-            facts.restart.fraction * capacity,
+        else None,
+        power_limit_rule=PROPORTIONAL if proportional else SHED_TIERS,
+        restart=StepsRestart(
+            mode=rule.mode,
+            black_start_power=rule.least,
+            black_start_delay=rule.wait,
+            restart_energy=rule.fraction * capacity,
         ),
-        generator=_generator(facts.generator, capacity, allowed),
+        generator=_generator(facts.generator, capacity, each(devices.floor), allowed),
         allowance=facts.dark,
         stop_when_lost=not account,
         account=account,
+        trace=trace,
     )
+
+
+def stepped_spans(course: YearCourse, starts: Starts) -> Floats:
+    """Return the steps of an outage [s], the first cut where sun on the bus waits to join it.
+
+    Notes
+    -----
+    Source: derived.
+    """
+    spans = durations(starts, course.step)
+    wait = min(reconnect(course), float(spans[0]))
+    if wait <= 0.0:
+        return spans
+    return np.concatenate([[wait, spans[0] - wait], spans[1:]])
 
 
 def _load(
@@ -206,16 +234,17 @@ def _allowed(course: YearCourse, starts: Starts, rows: int) -> list[NDArray[np.b
 
 
 def _generator(
-    rule: GeneratorRule | None, capacity: Floats, allowed: list[NDArray[np.bool_]]
-) -> Generator | None:
+    rule: GeneratorRule | None, capacity: Floats, floor: Floats, allowed: list[NDArray[np.bool_]]
+) -> GeneratorRun | None:
     if rule is None:
         return None
-    return Generator(
+    return GeneratorRun(
         power=rule.power,
         start_energy=rule.start * capacity,
-        stop_energy=rule.stop * capacity,
-        charge=rule.charge,
+        # Above the floor in any case, or it would stop as soon as it had brought the bus back.
+        stop_energy=np.maximum(rule.stop * capacity, floor + _LEAST_BAND * capacity),
         allowed=allowed,
+        charge_limit=rule.charge,
         tank=rule.tank,
         refills=rule.refills,
         burn_fixed=rule.burn_fixed,

@@ -136,10 +136,12 @@ def _step(
     out = min(max(net, 0.0), battery.limit)
     served = min(asked, battery.limit + bus)
     draw = (battery.square * out + battery.linear) * out + battery.fixed
-    met = min(cells, draw)
-    filled = min((cells - met) * battery.stored, battery.charge)
-    taken = min(max(-net, 0.0), battery.charge - filled)
-    gain = filled + met - draw + battery.efficiency * taken
+    taken = min(max(-net, 0.0), battery.charge)
+    drawn = draw - battery.efficiency * taken
+    met = min(cells, max(drawn, 0.0))
+    room = max(battery.charge - max(-drawn, 0.0), 0.0)
+    filled = min((cells - met) * battery.stored, room)
+    gain = filled + met - drawn
     after = battery.energy + gain * span
     lasts = span
     if gain < 0.0 and after < battery.floor - 1e-12 * battery.capacity:
@@ -150,11 +152,11 @@ def _step(
     if after > battery.capacity:
         rests = span - (battery.capacity - battery.energy) / gain
         after = battery.capacity
-    # A full battery takes what covers its own draw; the bus refuses first, then the cells' side.
-    spared = min(taken, gain / battery.efficiency) if rests else 0.0
-    spilled = (gain - battery.efficiency * spared) / battery.stored if rests else 0.0
+    # A full battery takes what covers its own draw; the cells' side refuses first, then the bus.
+    spilled = min(gain, filled) if rests else 0.0
+    spared = (gain - spilled) / battery.efficiency if rests else 0.0
     used = (min(bus, asked) + taken + met + filled / battery.stored) * lasts
-    used -= (spared + spilled) * rests
+    used -= (spared + spilled / battery.stored) * rests
     found.served += served * lasts
     found.unserved += (asked - served) * lasts
     found.source_used += used
