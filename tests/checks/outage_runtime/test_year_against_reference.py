@@ -218,6 +218,6 @@ def test_shares_percentiles_and_worst_starts_are_those_of_the_start_hours(name: 
         assert of_day.from_start_percent == pytest.approx(day_share)
         assert month.mean() == pytest.approx(size)
     for group in by_hour:
-        share = float((survey.held[1, group.place :: 24] >= 12 * 3600 - 1e-6).mean()) * 100
+        full_share = float((survey.held[1, group.place :: 24] >= 12 * 3600 - 1e-6).mean()) * 100
         (of_day,) = [one for one in group.shares if one.hours == 12]
-        assert of_day.from_full_percent == pytest.approx(share)
+        assert of_day.from_full_percent == pytest.approx(full_share)

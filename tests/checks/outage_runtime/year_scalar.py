@@ -23,8 +23,11 @@ _WATTS = {"low": "watts_low", "high": "watts_high"}
 def place_of_site(name: str) -> reference.Place:
     """Return the published hours of a climate site: data, not a calculation of the service."""
     site, year = climate_sites()[name], typical_year(name)
+    ghi, dni, dhi = (np.asarray(one).tolist() for one in (year.ghi, year.dni, year.dhi))
     return reference.Place(
-        *(np.asarray(one).tolist() for one in (year.ghi, year.dni, year.dhi)),
+        ghi,
+        dni,
+        dhi,
         air=(np.asarray(year.dry_bulb) - 273.15).tolist(),
         latitude=site.latitude_deg,
         longitude=site.longitude_deg,
@@ -155,7 +158,8 @@ def unit_of(body: Body, capacity: str, start: str) -> reference.Unit:
     full = unit["energy"]["kwh"] * count * left
     control, restart = body.get("load_control"), body.get("restart", {"mode": "none"})
     tiers = []
-    for tier in ("normal", "comfort") if control else ():
+    for tier in ("normal", "comfort") if control is not None else ():
+        assert control is not None
         low = max(control[f"{tier}_shed_percent"] / 100, unit["floor_percent"] / 100) * full
         tiers.append((low, low + control["hysteresis_percent"] / 100 * full))
     one_way = math.sqrt(unit["losses"]["efficiency"])
