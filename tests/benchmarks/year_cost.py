@@ -51,9 +51,7 @@ def main() -> int:
     out(f"8,760 starts x 336 h, straight: {every_start():.1f} ms (90 wanted)\n")
     out(f"bytes to bytes, the same every day: {plain:.1f} ms\n")
     out(f"bytes to bytes, a year with sun: {year:.1f} ms (150 wanted), {year / plain:.1f} times\n")
-    out(
-        f"bytes to bytes, a year with a generator: {generator:.1f} ms, {generator / plain:.1f} times\n"
-    )
+    out(f"bytes to bytes, a generator: {generator:.1f} ms, {generator / plain:.1f} times\n")
     return 0
 
 
