@@ -17,7 +17,7 @@ FROM python:3.12-slim-bookworm
 ARG REVISION=unknown
 LABEL org.opencontainers.image.title="backup-power-design-service" \
       org.opencontainers.image.description="Stateless REST API that designs residential battery backup systems for US homes" \
-      org.opencontainers.image.version="0.1.0" \
+      org.opencontainers.image.version="0.2.0" \
       org.opencontainers.image.revision="${REVISION}" \
       org.opencontainers.image.licenses="Apache-2.0"
 

@@ -1,3 +1,3 @@
 """Backup Power Design Service: stateless calculations for residential battery backup design."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"

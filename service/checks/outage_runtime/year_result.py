@@ -72,7 +72,7 @@ def _why(column: YearColumn, first: int, lasted: float) -> str:
     sun = course.sun(column.devices.sun[column.typical]).sum(axis=0)
     usual = count * course.step
     parts = []
-    for name, values in (("the loads take", load), ("the sun gives", sun)):
+    for name, values in (("the loads ask for", load), ("the sun gives", sun)):
         if values.any():
             found = _after(values, course.steps, first, count) / _KWH
             mean = float(values.mean()) * usual / _KWH
