@@ -14,6 +14,9 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - A generator stops at a higher charge than it starts at, and burns less at half load.
 - What is followed by the charge asks for no more than a week: more is too much work.
 
+Of the bodies whose outage is a matter of the date one in twelve stays so, since each runs a year;
+the others lose the facts that make it one, and are held to everything else.
+
 Beside schemathesis's own checks, an answer is held to the contract in its closed form: published
 answers are open, so that a field the contract lacks would pass otherwise.
 """
@@ -28,7 +31,7 @@ from schemathesis import GenerationMode, HookContext
 
 from service.app import operations
 from service.check import JSON, MSGPACK
-from tests.contract.mending import mend, readable
+from tests.contract.mending import mend, readable, thinned
 from tests.contract.subject import validator
 
 RAW = "application/octet-stream"
@@ -46,16 +49,17 @@ def map_case(context: HookContext, case: Any) -> Any:
     if case.media_type == RAW:
         case.body = readable(repr(case.body)).encode()
     elif case.media_type in content:
-        case.body = mend(document, content[case.media_type]["schema"], case.body)
+        case.body = thinned(mend(document, content[case.media_type]["schema"], case.body))
     return case
 
 
 @schemathesis.hook
 def before_call(context: HookContext, case: Any, _kwargs: Any) -> None:
-    """Mend a case that is made of the contract's own examples, which no other hook sees."""
-    phase = getattr(getattr(case.meta, "phase", None), "name", None)
-    if phase is not None and str(getattr(phase, "value", phase)) == "examples":
-        map_case(context, case)
+    """Mend a case of the contract's own examples, and thin all: some phases call no other hook."""
+    if not case.meta or case.meta.generation.mode is not GenerationMode.POSITIVE:
+        return
+    map_case(context, case)
+    case.body = thinned(case.body)
 
 
 @schemathesis.deserializer(MSGPACK)
