@@ -14,7 +14,7 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - A generator stops at a higher charge than it starts at, and burns less at half load.
 - What is followed by the charge asks for no more than a week: more is too much work.
 
-Of the bodies whose outage is a matter of the date one in twelve stays so, since each runs a year;
+Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;
 the others lose the facts that make it one, and are held to everything else.
 
 Beside schemathesis's own checks, an answer is held to the contract in its closed form: published
