@@ -35,7 +35,7 @@ def repeats_a_name(body: bytes) -> bool:
     -----
     Every member of an object has one colon. Decoding to plain objects drops all but the last of
     equal names, so writing the text again loses a colon; the colons inside texts stay, unless an
-    escape ``\uXXXX`` hid one. Then the objects are looked through one by one.
+    escape ``\u003a`` hid one. Then the objects are looked through one by one.
     """
     hides_none = b"\\" not in body or b"\\u" not in body
     if hides_none and body.count(b":") == _encode_any(_decode_any(body)).count(b":"):
