@@ -12,10 +12,10 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - A document is the export of a meter, in JSON and raw.
 - A year has all its hours.
 - A generator stops at a higher charge than it starts at, and burns less at half load.
-- What is followed by the charge asks for no more than a week: more is too much work.
 
 Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;
-the others lose the facts that make it one, and are held to everything else.
+the others lose the facts that make it one, and are held to everything else. So does a body that
+the service itself predicts to take too long.
 
 Beside schemathesis's own checks, an answer is held to the contract in its closed form: published
 answers are open, so that a field the contract lacks would pass otherwise.
@@ -23,6 +23,7 @@ answers are open, so that a field the contract lacks would pass otherwise.
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 import msgspec
@@ -31,7 +32,10 @@ from schemathesis import GenerationMode, HookContext
 
 from service.app import operations
 from service.check import JSON, MSGPACK
-from tests.contract.mending import mend, readable, thinned
+from service.http.answering import Answering
+from service.http.problem import Problem
+from service.http.problem_types import PROBLEM_TYPES
+from tests.contract.mending import mend, readable, thinned, undated
 from tests.contract.subject import validator
 
 RAW = "application/octet-stream"
@@ -49,7 +53,8 @@ def map_case(context: HookContext, case: Any) -> Any:
     if case.media_type == RAW:
         case.body = readable(repr(case.body)).encode()
     elif case.media_type in content:
-        case.body = thinned(mend(document, content[case.media_type]["schema"], case.body))
+        made = mend(document, content[case.media_type]["schema"], case.body)
+        case.body = _taken(operation.path, thinned(made))
     return case
 
 
@@ -59,7 +64,22 @@ def before_call(context: HookContext, case: Any, _kwargs: Any) -> None:
     if not case.meta or case.meta.generation.mode is not GenerationMode.POSITIVE:
         return
     map_case(context, case)
-    case.body = thinned(case.body)
+    case.body = _taken(case.operation.path, thinned(case.body))
+
+
+def _taken(path: str, body: Any) -> Any:
+    """Return the body, without what runs a year where that would be too much work."""
+    if path not in _TAKING or not isinstance(body, dict):
+        return body
+    try:
+        _TAKING[path].take(json.dumps(body).encode())
+    except Problem as problem:
+        if problem.type.uri == PROBLEM_TYPES["too-much-work"].uri:
+            return undated(body)
+    return body
+
+
+_TAKING = {operation.path: Answering(operation) for operation in operations()}
 
 
 @schemathesis.deserializer(MSGPACK)

@@ -180,17 +180,6 @@ def _generator_in_order(fields: Json, value: dict[str, Any]) -> None:
             value[name] = None
 
 
-def _within_the_work(fields: Json, value: dict[str, Any]) -> None:
-    """Shorten a target that would take longer than one request may: a generator for two weeks."""
-    if "target_hours" not in fields or value.get("target_hours") is None:
-        return
-    followed = {"generator", "load_control", "dark_allowed"} & set(fields)
-    if followed and _number(fields, "target_hours", value["target_hours"]) > _FOLLOWED_HOURS:
-        value["target_hours"] = _FOLLOWED_HOURS
-
-
-_FOLLOWED_HOURS = 168.0
-
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _range_in_order,
     _watts_in_order,
@@ -198,7 +187,6 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _readable_document,
     _whole_years,
     _generator_in_order,
-    _within_the_work,
 )
 
 
@@ -211,6 +199,11 @@ def thinned(body: Any) -> Any:
     """Return the body; of those that run a whole year one in sixty, the others without that."""
     if not isinstance(body, dict) or zlib.crc32(repr(body).encode()) % _ONE_IN == 0:
         return body
+    return undated(body)
+
+
+def undated(body: dict[str, Any]) -> dict[str, Any]:
+    """Return the body without the facts that make its outage a matter of the date."""
     groups = [body, *(body[name] for name in ("home", "equipment") if name in body)]
     for group in groups:
         if isinstance(group, dict):
