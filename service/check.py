@@ -99,6 +99,8 @@ class Operation:
         Largest body [byte].
     work_limit : float
         Largest predicted time taken at all [ms].
+    lighten : str
+        What the caller may do about a request that would take longer.
     includes : tuple of str
         Values that ``?include=`` knows here.
     bodies : tuple of str
@@ -122,6 +124,7 @@ class Operation:
     refusals: Callable[[Any], list[FieldError]] = nothing_to_refuse
     limit: int = 2 * MIB
     work_limit: float = 1500.0
+    lighten: str = "ask for fewer cases, a shorter time or a coarser step, or send it in parts"
     includes: tuple[str, ...] = ("working", "series")
     bodies: tuple[str, ...] = (JSON, MSGPACK)
     answers: tuple[str, ...] = (JSON, MSGPACK)

@@ -38,6 +38,7 @@ from service.facts.fact import (
     fact_field,
 )
 from service.facts.generator import (
+    LEAST_BAND_PERCENT,
     GeneratorSet,
     LiquidFuel,
     PipedGas,
@@ -75,6 +76,7 @@ from service.facts.wishes import Wishes
 __all__ = [
     "HOURS_OF_YEAR",
     "INTERVAL_COUNTS",
+    "LEAST_BAND_PERCENT",
     "ApplianceId",
     "Battery",
     "BlackStart",

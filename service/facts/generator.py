@@ -10,6 +10,9 @@ from msgspec.structs import replace
 from service.facts.loads import Window
 from service.quantities.fields import choice, number, quantity
 
+#: Least distance of the charges at which a generator starts and stops [%]: own choice; nearer to
+#: each other it would start many times an hour.
+LEAST_BAND_PERCENT = 5.0
 QualityClass = Literal["g1", "g2", "g3"]
 
 
@@ -158,10 +161,9 @@ def generator_refusals(generator: GeneratorSet | None, pointer: str) -> list[tup
         return []
     found = []
     start, stop = generator.start_percent, generator.stop_percent
-    if start is not None and stop is not None and stop <= start:
-        found.append(
-            (f"{pointer}/stop_percent", "Let it stop at a higher charge than it starts at.")
-        )
+    if start is not None and stop is not None and stop < start + LEAST_BAND_PERCENT:
+        words = f"Let it stop at least {LEAST_BAND_PERCENT:g} points above the charge it starts at."
+        found.append((f"{pointer}/stop_percent", words))
     fuel = generator.fuel
     names = (
         ("full_load_gal_per_hour", "half_load_gal_per_hour")

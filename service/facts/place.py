@@ -7,7 +7,7 @@ from typing import Annotated
 from msgspec import Meta, Struct
 
 from service.facts.climate import ClimateSiteId, Elevation, Latitude, Longitude, TerrainOfHome
-from service.quantities.fields import choice, text
+from service.quantities.fields import choice, number, text
 
 
 class Place(Struct, forbid_unknown_fields=True, kw_only=True):
@@ -46,6 +46,19 @@ class Place(Struct, forbid_unknown_fields=True, kw_only=True):
                 description="Building climate zone of California, where neither position nor "
                 "county is known.",
                 examples=[10],
+            ),
+        ]
+        | None
+    ) = None
+    outdoor_offset: (
+        Annotated[
+            float,
+            number(
+                "Degrees that it is hotter at the home than at its climate site.",
+                ge=-30,
+                le=30,
+                example=0.0,
+                unit="degF",
             ),
         ]
         | None

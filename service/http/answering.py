@@ -48,8 +48,7 @@ class Answering:
             raise Problem(
                 "too-much-work",
                 f"This request would take about {predicted:.0f} ms of computing and at most "
-                f"{self.operation.work_limit:.0f} ms are given to one; ask for fewer cases, a "
-                "shorter time or a coarser step, or send it in parts.",
+                f"{self.operation.work_limit:.0f} ms are given to one; {self.operation.lighten}.",
             )
         return request, predicted
 

@@ -27,6 +27,13 @@ CHECK = Check(
     answer=OutageRuntimeAnswer,
     run=run_check(arguments, columns, explain),
     work=work,
+    # A prediction is more often too long than too short; an answer shall take no more than 2 s.
+    work_limit=2500.0,
+    lighten=(
+        "state the position of the home instead of its county or zone, ask for fewer target hours, "
+        "send a metered year by the hour, or set the charges at which generator or load control "
+        "act further apart"
+    ),
     refusals=refusals,
     examples={
         "a-fifteen-loads": "Fifteen loads over 72 hours from a reserve of 60 % (invented).",

@@ -37,7 +37,7 @@ def explain(
     """Return the answer to one request out of its row of the columns."""
     case = judge(request, columns, row)
     assumed = assumed_by.assumptions(case)
-    asked = questions(case, assumed)
+    asked = questions(case, assumed, reruns="brief" not in includes)
     hangs_on = conditions(case) if case.rank() == CONDITIONAL else []
     low, typical, high = bounding_hours(case)
     count, why = units_needed(case)

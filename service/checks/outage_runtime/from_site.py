@@ -159,7 +159,8 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         )
     }
     pointers |= {f"/{name}": f"/equipment/{name}" for name in ("solar", "restart", "generator")} | {
-        "/conditioning": "/home/conditioning"
+        "/conditioning": "/home/conditioning",
+        "/outdoor_offset": "/place/outdoor_offset",
     }
     climate, places = site_climate(site)
     pointers |= places
@@ -178,6 +179,7 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         restart=equipment.restart,
         generator=equipment.generator,
         conditioning=(site.home or Home()).conditioning,
+        outdoor_offset=site.place.outdoor_offset,
         starts_carried_percent=site.wishes.starts_carried_percent,
         dark_allowed=site.wishes.dark_allowed,
     )

@@ -12,6 +12,7 @@ from service.checks.outage_runtime.lane_inputs import HORIZON
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, WORSE
 from service.checks.outage_runtime.load_rows import Row
 from service.checks.outage_runtime.power_finding import spoken
+from service.checks.outage_runtime.tried import tried
 from service.checks.outage_runtime.wording import hours
 from service.checks.outage_runtime.year_questions import year_questions
 from service.facts import with_split_phase, with_warranty
@@ -289,8 +290,12 @@ def _of_medical(case: Judgement) -> Iterator[Question]:
         )
 
 
-def questions(case: Judgement, assumed: list[Assumption]) -> list[Question]:
-    """Return the questions of the case: those that can change the verdict first."""
+def questions(case: Judgement, assumed: list[Assumption], *, reruns: bool) -> list[Question]:
+    """Return the questions of the case: those that can change the verdict first.
+
+    Without `reruns` what only another answer could tell is not claimed: the assessment, which
+    answers for whole sites, claims by reruns of its own.
+    """
     found = [
         *_of_target(case),
         *_of_power(case),
@@ -298,6 +303,8 @@ def questions(case: Judgement, assumed: list[Assumption]) -> list[Question]:
         *_of_medical(case),
         *(question for assumption in assumed for question in _of_parameter(case, assumption)),
         *_of_row(case),
-        *year_questions(case),
+        *year_questions(case, reruns=reruns),
     ]
+    if reruns:
+        found = tried(case, found)
     return sorted(found, key=lambda question: not question.can_change_verdict)

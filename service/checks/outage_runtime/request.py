@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
+import msgspec
 from msgspec import Meta, Struct
 from msgspec.structs import replace
 
@@ -320,6 +321,22 @@ class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+
+
+def with_field(request: OutageRuntimeRequest, pointer: str, value: object) -> OutageRuntimeRequest:
+    """Return the request with the field of a JSON Pointer filled in; absent parents are made.
+
+    Losses that were not stated are a round trip, as the answer's own assumption says.
+    """
+    tree: Any = msgspec.to_builtins(request)
+    if pointer.startswith("/battery/losses/") and tree["battery"].get("losses") is None:
+        tree["battery"]["losses"] = {"kind": "round_trip"}
+    *path, last = pointer.removeprefix("/").split("/")
+    at = tree
+    for step in path:
+        at = at[int(step)] if isinstance(at, list) else at[step]
+    at[last] = value
+    return msgspec.convert(tree, OutageRuntimeRequest)
 
 
 def changed(request: OutageRuntimeRequest, **fields: object) -> OutageRuntimeRequest:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from service.checks.outage_runtime.arguments import arguments
-from service.checks.outage_runtime.columns import verdict_columns
+from service.checks.outage_runtime.columns import rank_columns, verdict_columns
 from service.checks.outage_runtime.judgement import verdict_ranks
 from service.checks.outage_runtime.lanes import VERDICT_LAYOUT
 from service.checks.outage_runtime.request import OutageRuntimeRequest
@@ -24,6 +24,20 @@ class Outcome:
     rank: int
     typical: float
     at_least: bool
+
+
+def ranks_of(requests: Sequence[OutageRuntimeRequest]) -> list[int]:
+    """Return the verdict ranks of requests, in order: targets alone are followed, no hours shown.
+
+    Notes
+    -----
+    Source: the check itself.
+    """
+    if not requests:
+        return []
+    with np.errstate(all="ignore"):
+        found = rank_columns(**arguments(requests))
+    return verdict_ranks(requests, found)
 
 
 def outcomes(requests: Sequence[OutageRuntimeRequest], season: int) -> list[Outcome]:

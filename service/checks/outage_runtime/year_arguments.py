@@ -23,6 +23,7 @@ from service.checks.outage_runtime.year_facts import (
     YearFacts,
 )
 from service.facts import (
+    LEAST_BAND_PERCENT,
     Battery,
     BlackStart,
     DcRestart,
@@ -38,8 +39,6 @@ from service.quantities.units import si_factor
 
 _W_PER_KW = si_factor("kW")
 _S_PER_H = si_factor("h")
-#: Least distance of the charges at which a generator starts and stops [%]: own choice.
-_LEAST_BAND = 5.0
 
 
 def lit(request: OutageRuntimeRequest) -> bool:
@@ -128,18 +127,14 @@ def year_facts(request: OutageRuntimeRequest) -> YearFacts | None:
         / 100.0,
         dark=dark_allowed(request) * _S_PER_H,
         hourly=by_charge(request),
+        hotter=(request.outdoor_offset or 0.0) / 1.8,
         outdoor=_outdoor(request, choice.answering),
     )
 
 
 def _outdoor(request: OutageRuntimeRequest, answering: tuple[Answering, ...]) -> Ranged:
-    """Return how much hotter for cooling, or colder for heating, it is than the data say [K]."""
-    if request.outdoor_offset is not None:
-        hotter = request.outdoor_offset / 1.8
-        cools = any(unit.kind == "cooling" for unit in request.conditioning or ())
-        stated = hotter if cools else -hotter
-        return Ranged(stated, stated, stated)
-    if not request.conditioning:
+    """Return how much hotter for cooling, or colder for heating, it may be than was stated [K]."""
+    if request.outdoor_offset is not None or not request.conditioning:
         return Ranged(0.0, 0.0, 0.0)
     errors = [one.temperature_error or 0.0 for one in answering]
     error = max(errors, default=0.0)
@@ -261,8 +256,8 @@ def generator_charges(generator: GeneratorSet) -> tuple[float, float]:
         defaults[f"generator_{name}_percent"].value for name in ("start", "stop")
     )
     if start is None:
-        start = usual_start if stop is None else min(usual_start, stop - _LEAST_BAND)
-    return start, max(usual_stop, start + _LEAST_BAND) if stop is None else stop
+        start = usual_start if stop is None else min(usual_start, stop - LEAST_BAND_PERCENT)
+    return start, max(usual_stop, start + LEAST_BAND_PERCENT) if stop is None else stop
 
 
 def fuel_uses(generator: GeneratorSet) -> tuple[float, float]:

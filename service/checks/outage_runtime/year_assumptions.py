@@ -12,7 +12,6 @@ from service.checks.outage_runtime.year_arguments import (
     generator_charges,
     joins,
     lit,
-    perhaps_joins,
 )
 from service.checks.outage_runtime.year_columns import YearColumn
 from service.facts import (
@@ -57,13 +56,6 @@ def _array(index: int, array: SolarArray) -> Iterator[Assumption]:
 
 
 def _solar(solar: Solar, column: YearColumn | None) -> Iterator[Assumption]:
-    if solar.backed_up is None:
-        yield Assumption(
-            pointer="/solar/backed_up",
-            value=False,
-            reason="Until said otherwise the solar is not on the backed-up side, and is dark in an "
-            "outage.",
-        )
     if column is None or column.course.facts.sun is None:
         return
     sun = column.course.facts.sun
@@ -164,13 +156,6 @@ def _unit(index: int, unit: Conditioning) -> Iterator[Assumption]:
 
 
 def _joining(request: OutageRuntimeRequest) -> Iterator[Assumption]:
-    if perhaps_joins(request):
-        yield Assumption(
-            pointer="/generator/connection",
-            value="transfer_switch",
-            reason="Until said otherwise the generator does not join the battery, and is not "
-            "counted.",
-        )
     if request.generator is not None and joins(request):
         yield from _generator(request.generator)
 

@@ -31,6 +31,7 @@ from service.checks.outage_runtime.year_course import YearCourse, course_of, dai
 from service.checks.outage_runtime.year_deciding import (
     decided_by,
     deciding_days,
+    followed_times,
     horizon_of,
     measured,
     seasons_of,
@@ -127,8 +128,9 @@ def _site_outcome(
     cells = cells_of(a, VERDICT_TABLE)
     devices, which = devices_of(cells, a["control"], facts, VERDICT_TABLE, sheddable(course))
     seasons = seasons_of(int(a["season_code"][0]))
-    shown = np.ones(devices.use.size, dtype=np.bool_)
-    decided = decided_by(year_times(a, course, devices, shown), facts.share, seasons)
+    # Where the charge decides, sites are told apart no further than the target.
+    horizon = max(float(a["target"][0]), course.step) if facts.hourly else horizon_of(a)
+    decided = decided_by(followed_times(a, course, devices, horizon), facts.share, seasons)
     times = measured(decided, int(a["target_tier"][0]))[:, which]
     ranks = target_verdicts(times, float(a["target"][0]), _BASE)
     return SiteOutcome(

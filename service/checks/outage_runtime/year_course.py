@@ -144,7 +144,7 @@ def _weathered(course: YearCourse, air: Floats | None) -> YearCourse:
     if climate is None or not units:
         return course
     own = climate.weather.dry_bulb
-    outdoor = own if air is None else air
+    outdoor = (own if air is None else air) + course.facts.hotter
     ends = dict.fromkeys(course.facts.outdoor)
     loads = [
         course.by_clock + units_year(units, own, outdoor, course.steps, end)

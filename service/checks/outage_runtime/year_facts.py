@@ -157,7 +157,8 @@ class YearFacts:
     the weather. ``share`` is the part of the start days that must be carried, ``dark`` the time
     without power that is put up with [s]. ``hourly`` stands where the charge decides what happens
     and the year is therefore followed in hours: what changes inside one enters with its mean.
-    ``outdoor`` is by how much it is hotter for cooling and colder for heating than the data [K].
+    ``hotter`` is by how much it is hotter than the data say [K], ``outdoor`` by how much more it
+    may be hotter for cooling and colder for heating [K].
     """
 
     answering: tuple[Answering, ...] = ()
@@ -169,4 +170,5 @@ class YearFacts:
     share: float = 1.0
     dark: float = 0.0
     hourly: bool = False
+    hotter: float = 0.0
     outdoor: Ranged = _NONE

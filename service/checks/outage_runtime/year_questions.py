@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.request import OutageRuntimeRequest, changed
-from service.checks.outage_runtime.variants import outcomes
+from service.checks.outage_runtime.variants import ranks_of
 from service.checks.outage_runtime.year_arguments import (
     chosen_climate,
     joins,
@@ -18,8 +18,6 @@ from service.facts import (
     PointClimate,
     SiteClimate,
     ZoneClimate,
-    with_connection,
-    with_sun_backed_up,
 )
 from service.findings import AskBy, Question
 
@@ -27,11 +25,11 @@ from service.findings import AskBy, Question
 _ENDS = (SiteClimate(site="daggett"), SiteClimate(site="crescent_city"))
 
 
-def _flips(case: Judgement, variants: Sequence[OutageRuntimeRequest]) -> bool:
-    return any(outcome.rank != case.rank() for outcome in outcomes(variants, case.season))
+def _flips(case: Judgement, variants: Sequence[OutageRuntimeRequest], *, reruns: bool) -> bool:
+    return reruns and any(rank != case.rank() for rank in ranks_of(variants))
 
 
-def _place(case: Judgement) -> Iterator[Question]:
+def _place(case: Judgement, *, reruns: bool) -> Iterator[Question]:
     request = case.request
     if perhaps_lit(request) and request.climate is None:
         yield Question(
@@ -56,7 +54,9 @@ def _place(case: Judgement) -> Iterator[Question]:
             else "No climate site is near: which 8,760 hourly values of sun and temperature stand "
             "for the place?",
             ask_by=AskBy.RECORD if choice.barred == "climate-too-far" else AskBy.TELEPHONE,
-            can_change_verdict=_flips(case, [changed(request, climate=site) for site in _ENDS]),
+            can_change_verdict=_flips(
+                case, [changed(request, climate=site) for site in _ENDS], reruns=reruns
+            ),
             why="Sun, heating and cooling cannot be counted without the weather of the place.",
         )
     elif isinstance(climate, (CountyClimate, ZoneClimate)):
@@ -67,7 +67,9 @@ def _place(case: Judgement) -> Iterator[Question]:
             question="Where is the home: latitude, longitude and elevation, on the coast, in a "
             "valley, in the desert or in the mountains?",
             ask_by=AskBy.TELEPHONE,
-            can_change_verdict=_flips(case, [changed(request, climate=site) for site in sites]),
+            can_change_verdict=_flips(
+                case, [changed(request, climate=site) for site in sites], reruns=reruns
+            ),
             why="No more than the county or zone is known; the worst of its climate sites answers.",
         )
     elif isinstance(climate, PointClimate) and climate.terrain is None:
@@ -83,36 +85,34 @@ def _place(case: Judgement) -> Iterator[Question]:
 
 
 def _backed_up(case: Judgement) -> Iterator[Question]:
-    request, solar = case.request, case.request.solar
+    solar = case.request.solar
     if solar is None or solar.backed_up is not None:
         return
     if not any(array.dc_kw > 0 for array in solar.arrays):
         return
-    joined = changed(request, solar=with_sun_backed_up(solar, True))
     yield Question(
         pointer="/solar/backed_up",
         label="whether the solar is backed up",
         question="Is the solar connected behind the transfer, on the side that the battery backs "
         "up?",
         ask_by=AskBy.PHOTO,
-        can_change_verdict=_flips(case, [joined]),
+        can_change_verdict=False,
         range=[False, True],
         why="Solar on the grid's side is dark in an outage; it is taken as such until known.",
     )
 
 
 def _connection(case: Judgement) -> Iterator[Question]:
-    request, generator = case.request, case.request.generator
+    generator = case.request.generator
     if generator is None or generator.connection is not None:
         return
-    joined = changed(request, generator=with_connection(generator, "inverter_input"))
     yield Question(
         pointer="/generator/connection",
         label="how the generator is connected",
         question="Does the generator feed a listed input of the battery's inverter, or a transfer "
         "switch?",
         ask_by=AskBy.PHOTO,
-        can_change_verdict=_flips(case, [joined]),
+        can_change_verdict=False,
         range=["transfer_switch", "inverter_input"],
         why="Only on the inverter's own input can it charge the battery; it is not counted until "
         "known.",
@@ -137,6 +137,10 @@ def _engine(case: Judgement) -> Iterator[Question]:
         )
 
 
-def year_questions(case: Judgement) -> list[Question]:
-    """Return the questions of weather, sun and generator; shade is asked with the defaults."""
-    return [*_place(case), *_backed_up(case), *_connection(case), *_engine(case)]
+def year_questions(case: Judgement, *, reruns: bool) -> list[Question]:
+    """Return the questions of weather, sun and generator; shade is asked with the defaults.
+
+    Those of a closed choice claim nothing here: `tried` claims them; the place is tried by sites.
+    """
+    place = _place(case, reruns=reruns)
+    return [*place, *_backed_up(case), *_connection(case), *_engine(case)]

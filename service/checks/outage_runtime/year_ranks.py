@@ -6,6 +6,7 @@ its target.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Hashable
 from typing import Any
 
@@ -17,7 +18,7 @@ from service.checks.outage_runtime.cells import cells_of
 from service.checks.outage_runtime.day_profile import DayProfile
 from service.checks.outage_runtime.lane_inputs import profiles_of
 from service.checks.outage_runtime.lanes import VERDICT_LAYOUT, VERDICT_TABLE
-from service.checks.outage_runtime.verdict import target_verdicts
+from service.checks.outage_runtime.verdict import FAIL, PASS, target_verdicts
 from service.checks.outage_runtime.year_columns import of_case
 from service.checks.outage_runtime.year_course import YearCourse, course_of
 from service.checks.outage_runtime.year_deciding import (
@@ -28,7 +29,7 @@ from service.checks.outage_runtime.year_deciding import (
     sheddable,
 )
 from service.checks.outage_runtime.year_devices import devices_of
-from service.checks.outage_runtime.year_facts import YearFacts
+from service.checks.outage_runtime.year_facts import Answering, YearFacts
 
 _BASE = np.array([triple[:4] for triple in VERDICT_LAYOUT.triples.values()])
 
@@ -48,6 +49,7 @@ def _groups(a: Arrays, profiles: list[DayProfile]) -> dict[Hashable, list[int]]:
             facts.share,
             facts.dark,
             facts.hourly,
+            facts.hotter,
             facts.outdoor,
             id(profiles[case]),
             *(float(a[name][case]) for name in ("start_second", "target", "season_code")),
@@ -78,22 +80,25 @@ def year_rank_columns(a: Arrays) -> dict[str, NDArray[Any]]:
     profiles = profiles_of({**a, "season_code": np.full(a["units"].size, -1)})
     cells = cells_of(a, VERDICT_TABLE)
     rows: list[dict[str, NDArray[Any]]] = [{} for _ in range(a["units"].size)]
+    worst: Counter[object] = Counter()
     for cases in _groups(a, profiles).values():
         facts: YearFacts = a["year"][cases[0]]
         seasons = seasons_of(int(a["season_code"][cases[0]]))
-        best: list[int] = [4] * len(cases)
-        for climate in facts.answering or (None,):
-            if max(best) == 0:
-                # Nothing is worse than a fail.
+        ranks = dict.fromkeys(cases, PASS + 1)
+        # The site that was the worst so far comes first: nothing is worse than a fail.
+        for climate in sorted(facts.answering or (None,), key=lambda one: -worst[_site(one)]):
+            left = [case for case in cases if ranks[case] > FAIL]
+            if not left:
                 break
-            course = course_of(facts, climate, profiles[cases[0]], a["start_second"][cases[:1]])
-            decided = _decided_group(a, facts, course, cases, seasons)
-            for place, case in enumerate(cases):
+            course = course_of(facts, climate, profiles[left[0]], a["start_second"][left[:1]])
+            decided = _decided_group(a, facts, course, left, seasons)
+            for place, case in enumerate(left):
                 own = {name: values[:, place] for name, values in decided.items()}
                 times = measured(own, int(a["target_tier"][case]))
                 rank = int(target_verdicts(times, float(a["target"][case]), _BASE).min())
-                if rank < best[place]:
-                    best[place] = rank
+                worst[_site(climate)] += rank == FAIL
+                if rank < ranks[case]:
+                    ranks[case] = rank
                     one = {n: v[case : case + 1] for n, v in a.items() if not n.startswith(_FLAT)}
                     flat = {n: v for n, v in a.items() if n.startswith(_FLAT)}
                     limits = type(cells)(
@@ -107,6 +112,10 @@ def year_rank_columns(a: Arrays) -> dict[str, NDArray[Any]]:
 
 
 _FLAT = ("row_", "window_")
+
+
+def _site(climate: Answering | None) -> str | None:
+    return None if climate is None else climate.weather.id
 
 
 def _decided_group(

@@ -163,6 +163,14 @@ def _quality(generator: GeneratorSet) -> Iterator[YearRule]:
 
 def _generator(request: OutageRuntimeRequest) -> Iterator[YearRule]:
     generator = request.generator
+    if perhaps_joins(request):
+        yield YearRule(
+            "generator-connection",
+            CONDITIONAL,
+            "How the generator is connected is not known: it is not counted, and if it joins the "
+            "battery it must suit the inverter.",
+            "the generator stays on a transfer switch of its own, or suits the inverter's input",
+        )
     if generator is None or not joins(request):
         return
     yield YearRule(
