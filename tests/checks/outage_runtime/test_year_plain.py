@@ -1,11 +1,13 @@
 """Where sun and generator do not act the answer is the one without them; bad input is answered."""
 
 import json
+import math
 from typing import Any
 
 import msgspec
 import pytest
 
+from service.checks.outage_runtime import CHECK
 from service.findings import Verdict
 from service.http.problem import Problem
 from tests.checks.outage_runtime.asking import Body, answered, sent, taken
@@ -117,7 +119,7 @@ TAKEN: list[tuple[str, Body]] = [
     ),
     ("quiet at night", dated(generator=generator(quiet_hours=[{"start_hour": 22, "end_hour": 7}]))),
     ("quiet all day", dated(generator=generator(quiet_hours=[{"start_hour": 0, "end_hour": 24}]))),
-    ("far from any site", dated(climate={"kind": "point", "latitude": 41.9, "longitude": -87.6})),
+    ("far from any site", dated(climate={"kind": "point", "latitude": 45.0, "longitude": -100.0})),
     ("a battery empty at the start", dated(unit={"reserve_percent": 0})),
     ("the longest target", dated(target_hours=336)),
     ("a start inside a quarter hour", dated(start_hour=17.3)),
@@ -216,3 +218,15 @@ TWICE: list[tuple[str, Body]] = [
 @pytest.mark.parametrize("what, body", TWICE, ids=[row[0] for row in TWICE])
 def test_the_same_request_twice_has_the_same_bytes(what: str, body: Body) -> None:
     assert sent(body, "survival") == sent(body, "survival"), what
+
+
+def test_a_narrow_band_of_the_generator_is_refused_or_its_cost_foreseen() -> None:
+    """From 94.9 to 95 % of 10 kWh are 10 Wh: hundreds of starts an hour, a minute of work."""
+    narrow = dated(generator=generator(start_percent=94.9, stop_percent=95))
+    refused: list[str] = []
+    try:
+        cost = CHECK.work(taken(narrow))
+    except Problem as problem:
+        cost, refused = math.inf, [error.pointer for error in problem.errors]
+    assert set(refused) <= {"/generator/stop_percent"}
+    assert cost > 10 * CHECK.work(taken(dated(generator=generator())))
