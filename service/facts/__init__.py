@@ -71,7 +71,7 @@ from service.facts.solar import (
     SolarArray,
     with_sun_backed_up,
 )
-from service.facts.wishes import Wishes
+from service.facts.wishes import DarkAllowed, StartHour, StartsCarriedPercent, Wishes
 
 __all__ = [
     "HOURS_OF_YEAR",
@@ -86,6 +86,7 @@ __all__ = [
     "ClimateSiteId",
     "Conditioning",
     "CountyClimate",
+    "DarkAllowed",
     "DcRestart",
     "Elevation",
     "Equipment",
@@ -121,6 +122,8 @@ __all__ = [
     "SiteClimate",
     "Solar",
     "SolarArray",
+    "StartHour",
+    "StartsCarriedPercent",
     "Terrain",
     "TerrainOfHome",
     "Tier",

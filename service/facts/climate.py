@@ -131,11 +131,17 @@ class OwnClimate(
 Climate = PointClimate | SiteClimate | CountyClimate | ZoneClimate | OwnClimate
 
 
+#: Furthest that a standard time lies from the time of the sun [h]: beyond every time zone in force,
+#: of which some in the west of wide zones come near three hours. Own choice.
+_FROM_THE_SUN_HOURS = 3.5
+_DEGREES_AN_HOUR = 15.0
+
+
 def climate_refusals(climate: Climate | None, pointer: str) -> list[tuple[str, str]]:
     """Return (pointer, detail) of every rule between the fields of a climate that is broken."""
     if not isinstance(climate, OwnClimate):
         return []
-    return [
+    found = [
         (
             f"{pointer}/{name}",
             f"Send {HOURS_OF_YEAR} values, one for each hour of a year of 365 days; leave "
@@ -144,3 +150,11 @@ def climate_refusals(climate: Climate | None, pointer: str) -> list[tuple[str, s
         for name in ("ghi_w_m2", "dni_w_m2", "dhi_w_m2", "dry_bulb_degc")
         if len(getattr(climate, name)) != HOURS_OF_YEAR
     ]
+    by_the_sun = climate.longitude / _DEGREES_AN_HOUR
+    if abs((climate.utc_offset_hours - by_the_sun + 12) % 24 - 12) > _FROM_THE_SUN_HOURS:
+        words = (
+            f"At this longitude the sun is {by_the_sun:+.1f} h from UTC. Send the offset of local "
+            "standard time, negative west of Greenwich."
+        )
+        found.append((f"{pointer}/utc_offset_hours", words))
+    return found

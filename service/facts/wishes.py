@@ -16,6 +16,33 @@ else:
     EssentialSetId = Literal[tuple(essential_sets())]
 
 
+StartHour = Annotated[
+    float,
+    number("Local hour at which the outage starts.", ge=0, le=23.75, example=18.0, unit="h"),
+]
+StartsCarriedPercent = Annotated[
+    float,
+    quantity(
+        "%",
+        "Part of the start days that must be carried, of summer and of winter each; absent: all.",
+        ge=50,
+        le=100,
+        example=100.0,
+    ),
+]
+DarkAllowed = Annotated[
+    float,
+    quantity(
+        "h",
+        "Time without power that is put up with inside the target, where the battery restarts; "
+        "absent: none.",
+        ge=0,
+        le=48,
+        example=0.0,
+    ),
+]
+
+
 class Wishes(Struct, forbid_unknown_fields=True, kw_only=True):
     """What the owner wants to run, and for how long."""
 
@@ -43,42 +70,9 @@ class Wishes(Struct, forbid_unknown_fields=True, kw_only=True):
         Literal["critical", "normal", "comfort"] | None,
         choice("Lowest tier that must still run at the target.", example="critical"),
     ] = None
-    start_hour: (
-        Annotated[
-            float,
-            number(
-                "Local hour at which the outage starts.", ge=0, le=23.75, example=18.0, unit="h"
-            ),
-        ]
-        | None
-    ) = None
+    start_hour: StartHour | None = None
     season: Annotated[
         Season | None, choice("Season of the outage; absent: the worse one.", example="summer")
     ] = None
-    starts_carried_percent: (
-        Annotated[
-            float,
-            quantity(
-                "%",
-                "Part of the start days that must be carried, of summer and of winter each; "
-                "absent: all.",
-                ge=50,
-                le=100,
-                example=100.0,
-            ),
-        ]
-        | None
-    ) = None
-    dark_allowed: (
-        Annotated[
-            float,
-            quantity(
-                "h",
-                "Time without power that is put up with inside the target; absent: none.",
-                ge=0,
-                le=48,
-                example=0.0,
-            ),
-        ]
-        | None
-    ) = None
+    starts_carried_percent: StartsCarriedPercent | None = None
+    dark_allowed: DarkAllowed | None = None

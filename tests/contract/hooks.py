@@ -11,6 +11,7 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - The candidates of a list have ids of their own.
 - A document is the export of a meter, in JSON and raw.
 - A year has all its hours.
+- A year's standard time is near that of the sun.
 - A generator stops at a higher charge than it starts at, and burns less at half load.
 
 Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;

@@ -180,6 +180,12 @@ def _generator_in_order(fields: Json, value: dict[str, Any]) -> None:
             value[name] = None
 
 
+def _offset_by_the_sun(fields: Json, value: dict[str, Any]) -> None:
+    """Keep the standard time of an own year near the time of the sun."""
+    if "utc_offset_hours" in fields and isinstance(value.get("longitude"), int | float):
+        value["utc_offset_hours"] = round(value["longitude"] / 15.0)
+
+
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _range_in_order,
     _watts_in_order,
@@ -187,6 +193,7 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _readable_document,
     _whole_years,
     _generator_in_order,
+    _offset_by_the_sun,
 )
 
 

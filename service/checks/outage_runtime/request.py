@@ -12,6 +12,7 @@ from service.facts import (
     Battery,
     Climate,
     Conditioning,
+    DarkAllowed,
     GeneratorSet,
     HomeClass,
     IntervalWatts,
@@ -22,6 +23,8 @@ from service.facts import (
     Restart,
     Season,
     Solar,
+    StartHour,
+    StartsCarriedPercent,
 )
 from service.quantities.fields import choice, number, quantity
 
@@ -180,15 +183,7 @@ class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         Literal["critical", "normal", "comfort"] | None,
         choice("Lowest tier that must still run at the target.", example="critical"),
     ] = None
-    start_hour: (
-        Annotated[
-            float,
-            number(
-                "Local hour at which the outage starts.", ge=0, le=23.75, example=18.0, unit="h"
-            ),
-        ]
-        | None
-    ) = None
+    start_hour: StartHour | None = None
     season: Annotated[
         Season | None, choice("Season of the outage; absent: the worse one.", example="summer")
     ] = None
@@ -293,34 +288,8 @@ class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
-    starts_carried_percent: (
-        Annotated[
-            float,
-            quantity(
-                "%",
-                "Part of the start days that must be carried, of summer and of winter each; "
-                "absent: all.",
-                ge=50,
-                le=100,
-                example=100.0,
-            ),
-        ]
-        | None
-    ) = None
-    dark_allowed: (
-        Annotated[
-            float,
-            quantity(
-                "h",
-                "Time without power that is put up with inside the target, where the battery "
-                "restarts; absent: none.",
-                ge=0,
-                le=48,
-                example=0.0,
-            ),
-        ]
-        | None
-    ) = None
+    starts_carried_percent: StartsCarriedPercent | None = None
+    dark_allowed: DarkAllowed | None = None
 
 
 def with_field(request: OutageRuntimeRequest, pointer: str, value: object) -> OutageRuntimeRequest:

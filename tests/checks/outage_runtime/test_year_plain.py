@@ -184,6 +184,11 @@ REFUSED: list[tuple[str, Body, list[str]]] = [
         dated(climate=_short("ghi_w_m2", 8784)),
         ["/climate/ghi_w_m2"],
     ),
+    (
+        "standard time of the other hemisphere",
+        dated(climate=own_year() | {"longitude": -116.4, "utc_offset_hours": 8}),
+        ["/climate/utc_offset_hours"],
+    ),
     ("no such site", dated(climate=site("nowhere")), ["/climate/site"]),
     ("a tank of less than nothing", dated(generator=_liquid(tank=-1)), ["/generator/fuel/tank"]),
     (
