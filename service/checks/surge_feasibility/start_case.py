@@ -1,0 +1,88 @@
+"""One start a lane: the motor, what it drives, what feeds it, what runs beside it."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.checks.surge_feasibility.motor_load import MotorLoad
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+
+class StartCase(NamedTuple):
+    """Starts of single-phase motors, one a lane; every member has L lanes, ratings K steps.
+
+    Attributes
+    ----------
+    rated_volts, locked_amps, rated_amps : ndarray, shape (L,)
+        Of the motor [V, A].
+    locked_power_factor, rated_power_factor, rated_slip : ndarray, shape (L,)
+        Of the motor [1].
+    poles : ndarray, shape (L,)
+        Of the motor.
+    locked_torque : ndarray, shape (L,)
+        Torque at standstill and rated volts, in parts of rated torque [1].
+    start_winding_out : ndarray, shape (L,)
+        Speed at which the start winding helps no more [1].
+    inertia : ndarray, shape (L,)
+        Inertia constant on the running input [s].
+    efficiency : ndarray, shape (L,)
+        Shaft power by input at rated torque [1].
+    load : MotorLoad
+        What it drives.
+    source_volts : ndarray, shape (L,)
+        Without load [V].
+    source_impedance, circuit_impedance : ndarray of complex, shape (L,)
+        Of the source, and of the conductors to the motor and back [ohm].
+    rating_seconds, rating_amps : ndarray, shape (L, K)
+        Amps that hold until so long after the start; falling, the last until infinity [s, A].
+    beside_impedance, beside_power : ndarray of complex, shape (L,)
+        Loads that run already, of constant impedance and power, at source volts [W + j var].
+    soft_current : ndarray, shape (L,)
+        Share of the locked-rotor amps that a soft starter lets through [1]; infinite: none.
+    soft_boost, soft_ramp : ndarray, shape (L,)
+        Torque its start capacitor adds [1], and when it lets go [s].
+    start_limit : ndarray, shape (L,)
+        Time a start may take [s].
+    """
+
+    rated_volts: Floats
+    locked_amps: Floats
+    rated_amps: Floats
+    locked_power_factor: Floats
+    rated_power_factor: Floats
+    rated_slip: Floats
+    poles: Floats
+    locked_torque: Floats
+    start_winding_out: Floats
+    inertia: Floats
+    efficiency: Floats
+    load: MotorLoad
+    source_volts: Floats
+    source_impedance: Complexes
+    circuit_impedance: Complexes
+    rating_seconds: Floats
+    rating_amps: Floats
+    beside_impedance: Complexes
+    beside_power: Complexes
+    soft_current: Floats
+    soft_boost: Floats
+    soft_ramp: Floats
+    start_limit: Floats
+
+
+def unlimited(case: StartCase) -> StartCase:
+    """Return the same starts on a source without a ceiling [A].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    one = case.rating_amps[:, :1]
+    return case._replace(
+        rating_seconds=np.full_like(one, np.inf), rating_amps=np.full_like(one, np.inf)
+    )
