@@ -161,10 +161,16 @@ def _largest_root(a2: Complexes, a1: Complexes, a0: Complexes, r: Floats) -> Flo
         return np.sqrt(_upper(four, two, zero))
     three = 2 * (a2 * np.conj(a1)).real
     quadratic = _upper(four, three, _square(a1) - r**2)
+    found = np.where(quadratic > 0, quadratic, np.nan)
     if not np.any(a0):
-        return np.where(quadratic > 0, quadratic, np.nan)
-    one = 2 * (a1 * np.conj(a0)).real
-    return _newton(np.stack([four, three, two, one, zero]), r / np.abs(a2))
+        return found
+    found = np.where(a1 == 0, np.sqrt(_upper(four, two, zero)), found)
+    mixed = (a1 != 0) & (a0 != 0)
+    if mixed.any():
+        one = 2 * (a1 * np.conj(a0)).real
+        quartic = np.stack([member[mixed] for member in (four, three, two, one, zero)])
+        found[mixed] = _newton(quartic, (r / np.abs(a2))[mixed])
+    return found
 
 
 def _square(a: Complexes) -> Floats:

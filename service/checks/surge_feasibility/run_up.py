@@ -69,11 +69,22 @@ def run_up(curves: SpeedCurves, load: MotorLoad, poles: Floats, limit: Floats) -
     Source: derived.
     """
     lanes, phases, nodes = curves.acceleration.shape
-    lane = np.arange(lanes)
+    # Flat, since reading by one index is quicker than by three.
+    first = np.arange(lanes) * nodes
+    at_node = curves.acceleration.ravel()
+    speeds_at = curves.speed.ravel()
+    with np.errstate(invalid="ignore"):
+        slopes = (
+            np.diff(curves.acceleration, axis=2, append=0.0).ravel()
+            / np.repeat(
+                np.diff(curves.speed, axis=1, append=np.inf)[:, None], phases, axis=1
+            ).ravel()
+        )
     ends = np.concatenate([curves.begins[:, 1:], np.full((lanes, 1), np.inf)], axis=1)
     ends = np.minimum(ends, limit[:, None])
     turns_a_second = 2 * _FREQUENCY / poles
-    most_turns = _TURNS_A_STRETCH * load.pressure_turns
+    builds_up = load.pressure != load.pressure_at_start
+    most_turns = np.where(builds_up, _TURNS_A_STRETCH * load.pressure_turns, np.inf)
     time, speed, turns = np.zeros((3, lanes))
     cell, phase = np.zeros((2, lanes), int)
     started = np.full(lanes, np.inf)
@@ -81,9 +92,9 @@ def run_up(curves: SpeedCurves, load: MotorLoad, poles: Floats, limit: Floats) -
     longest = 4 * nodes + phases + int(np.max(limit * turns_a_second / most_turns, initial=0.0))
     running = np.ones(lanes, bool)
     for _ in range(longest):
-        low, high = curves.speed[lane, cell], curves.speed[lane, cell + 1]
-        at_low = curves.acceleration[lane, phase, cell]
-        slope = (curves.acceleration[lane, phase, cell + 1] - at_low) / (high - low)
+        low, high = speeds_at.take(first + cell), speeds_at.take(first + cell + 1)
+        here = first * phases + phase * nodes + cell
+        at_low, slope = at_node.take(here), slopes.take(here)
         pressure = curves.gain * torque_of_pressure(load, turns)
         now = at_low - pressure + slope * (speed - low)
         now = np.where((np.abs(now) < _REST) | ((speed <= 0) & (now < 0)), 0.0, now)
@@ -92,7 +103,8 @@ def run_up(curves: SpeedCurves, load: MotorLoad, poles: Floats, limit: Floats) -
         below = (now < 0) & (speed <= low) & (cell > 0)
         goal = np.where(rising, high, low)
         to_goal = _time_to(now, slope, goal - speed)
-        to_phase = ends[lane, phase] - time
+        end = ends.take(first // nodes * phases + phase)
+        to_phase = end - time
         to_turns = most_turns / np.maximum(turns_a_second * speed, 1e-12)
         step = np.minimum(np.minimum(to_goal, to_phase), to_turns)
         step = np.where(running & ~below, np.maximum(step, 0.0), 0.0)
@@ -101,7 +113,7 @@ def run_up(curves: SpeedCurves, load: MotorLoad, poles: Floats, limit: Floats) -
         turns = turns + turns_a_second * (speed + gained / 2) * step
         passed.append(phase)
         over = running & ~below & ~arrives & (to_phase <= to_turns)
-        time = np.where(over, ends[lane, phase], time + step)
+        time = np.where(over, end, time + step)
         speed = np.where(arrives, goal, np.maximum(speed + gained, 0.0))
         times.append(time)
         speeds.append(speed)

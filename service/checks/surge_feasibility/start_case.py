@@ -82,7 +82,21 @@ def unlimited(case: StartCase) -> StartCase:
     -----
     Source: derived.
     """
-    one = case.rating_amps[:, :1]
-    return case._replace(
-        rating_seconds=np.full_like(one, np.inf), rating_amps=np.full_like(one, np.inf)
-    )
+    none = np.full_like(case.rating_amps, np.inf)
+    return case._replace(rating_seconds=none, rating_amps=none)
+
+
+def beside(*cases: StartCase) -> StartCase:
+    """Return the lanes of some cases one after another [V, A, ohm, s].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    loads = MotorLoad._make(np.concatenate(m) for m in zip(*(c.load for c in cases), strict=True))
+    members = {
+        name: np.concatenate([getattr(case, name) for case in cases])
+        for name in StartCase._fields
+        if name != "load"
+    }
+    return StartCase(load=loads, **members)

@@ -75,6 +75,16 @@ def course(curves: SpeedCurves, run: RunUp) -> Course:
     )
 
 
+def lanes_of(course: Course, lanes: slice) -> Course:
+    """Return some lanes of a course [s, V, A].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    return Course._make(member[..., lanes] for member in course)
+
+
 def time_above(course: Course, values: Floats, limit: Floats) -> Floats:
     """Return how long in all values lay above a limit [s], shape (L,).
 
