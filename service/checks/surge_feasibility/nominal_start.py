@@ -1,8 +1,8 @@
-"""Whether one motor starts: run up against the ceiling, and held against the printed ratings."""
+"""One start solved: run up against the ceiling, and held against the printed ratings."""
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,11 +21,8 @@ from service.checks.surge_feasibility.start_measures import (
 )
 
 Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
-#: What a start comes to, the order in which the first that fits is taken.
-NOT_STARTED, NOT_CARRIED, UNCERTAIN, LIGHTS_DIP, STARTS = range(5)
 #: Time above the highest printed amps that is put up with [s]: rounding of a stretch.
 _NO_TIME = 1e-6
 
@@ -55,8 +52,6 @@ class Start(NamedTuple):
 
     Attributes
     ----------
-    outcome : ndarray of int
-        `NOT_STARTED` ... `STARTS`.
     started : ndarray
         When it had started [s]; infinite: it did not.
     last_speed : ndarray
@@ -81,7 +76,6 @@ class Start(NamedTuple):
         The start against time.
     """
 
-    outcome: Ints
     started: Floats
     last_speed: Floats
     least_bus: Floats
@@ -101,9 +95,16 @@ class Start(NamedTuple):
     solved: Bools
     course: Course
 
+    def lanes(self, lanes: slice) -> Start:
+        """Return some lanes."""
+        members: dict[str, Any] = self._asdict()
+        del members["course"]
+        members = {name: member[lanes] for name, member in members.items()}
+        return Start(**members, course=lanes_of(self.course, lanes))
+
 
 def start(case: StartCase, limits: VoltageLimits) -> Start:
-    """Solve every start, and judge it.
+    """Solve every start.
 
     Parameters
     ----------
@@ -149,20 +150,7 @@ def start(case: StartCase, limits: VoltageLimits) -> Start:
     running, over = _running(case, circuit)
     least = bus.min(axis=(0, 1))
     within = np.asarray((above <= allowed).all(axis=1))
-    known = circuit.fits & found.solved & ended
-    outcome = np.select(
-        [
-            ~known,
-            np.isinf(started) | (tripped > limits.trip_seconds),
-            over,
-            ~within | (dropped > limits.dropout_seconds),
-            least < limits.floor,
-        ],
-        [UNCERTAIN, NOT_STARTED, NOT_CARRIED, UNCERTAIN, LIGHTS_DIP],
-        STARTS,
-    )
     return Start(
-        outcome,
         started,
         found.speed[-1, 1],
         least,

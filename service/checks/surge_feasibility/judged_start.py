@@ -1,0 +1,142 @@
+"""Starts with their corners, judged; remedies and the largest load that may run beside."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.checks.surge_feasibility.corners import OPTIMISTIC, PESSIMISTIC, at_corner
+from service.checks.surge_feasibility.nominal_start import Start, VoltageLimits, start
+from service.checks.surge_feasibility.remedies import with_conductor, with_share_beside
+from service.checks.surge_feasibility.start_case import StartCase, beside
+from service.checks.surge_feasibility.start_outcome import LIGHTS_DIP, folded, outcome
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+
+#: Parts in which the largest load beside is looked for, twice: to 1/64 of what runs now.
+_PARTS = 8
+_CORNERS = 4
+
+
+class Known(NamedTuple):
+    """What is known of each motor and source beside the start itself, shape (L,).
+
+    Attributes
+    ----------
+    locked_low, locked_high : ndarray
+        Ends of the locked-rotor amps at rated volts [A].
+    guessed : ndarray of bool
+        Whether they, or the surge rating, are a guess.
+    beyond : ndarray of int
+        What the source does beyond its ratings: a code of `start_outcome`.
+    """
+
+    locked_low: Floats
+    locked_high: Floats
+    guessed: Bools
+    beyond: Ints
+
+
+class Judged(NamedTuple):
+    """Words of a start, shape (L,): folded, at nominal values, and at both corners."""
+
+    word: Ints
+    nominal: Ints
+    pessimistic: Ints
+    optimistic: Ints
+
+
+def judge(
+    cases: Mapping[str, StartCase], limits: VoltageLimits, known: Known
+) -> dict[str, tuple[Judged, Start]]:
+    """Solve some versions of the same starts, all of them and their corners in one march.
+
+    Parameters
+    ----------
+    cases : mapping
+        Name -> the starts, shape (L,) each [V, A, ohm, s].
+    limits : VoltageLimits
+        Of the bus, shape (L,) [1, s].
+    known : Known
+        The same of every version, shape (L,) [A].
+
+    Returns
+    -------
+    dict
+        Name -> words, and the start at nominal values.
+
+    Notes
+    -----
+    Source: derived.
+    """
+    lanes = [lane for case in cases.values() for lane in _corners(case, known)]
+    solved = start(beside(*lanes), VoltageLimits._make(np.tile(m, len(lanes)) for m in limits))
+    count = len(known.beyond)
+    parts = [solved.lanes(slice(i * count, (i + 1) * count)) for i in range(len(lanes))]
+    words = [outcome(part, limits, known.beyond) for part in parts]
+    found = {}
+    for name, i in zip(cases, range(0, len(lanes), _CORNERS), strict=True):
+        nominal, pessimistic, wireless, optimistic = words[i : i + _CORNERS]
+        pessimistic = np.minimum(pessimistic, wireless)
+        word = folded(nominal, pessimistic, optimistic, known.guessed)
+        found[name] = (Judged(word, nominal, pessimistic, optimistic), parts[i])
+    return found
+
+
+def _corners(case: StartCase, known: Known) -> tuple[StartCase, ...]:
+    """Return a start, its pessimistic corner with its wire and without, and its optimistic one.
+
+    A long wire holds the current of a start down like a resistor, and gets no credit for that: what
+    starts behind it must keep to the ratings without it too.
+    """
+    pessimistic = at_corner(case, PESSIMISTIC, known.locked_high)
+    return (
+        case,
+        pessimistic,
+        with_conductor(pessimistic, 0.0),
+        at_corner(case, OPTIMISTIC, known.locked_low),
+    )
+
+
+def largest_share_beside(case: StartCase, limits: VoltageLimits, known: Known) -> Floats:
+    """Return the largest share of the loads beside with which a motor starts [1], shape (L,).
+
+    Parameters
+    ----------
+    case : StartCase
+        The starts, shape (L,) [V, A, ohm, s].
+    limits : VoltageLimits
+        Of the bus, shape (L,) [1, s].
+    known : Known
+        Of motors and source, shape (L,) [A].
+
+    Returns
+    -------
+    ndarray
+        0 to 1, to the lower 1/64; below 0: not even alone.
+
+    Notes
+    -----
+    Source: derived: more load beside never helps a start, so the search may narrow.
+    """
+    coarse, fine = 1.0 / _PARTS, 1.0 / _PARTS**2
+    some = np.zeros(len(known.beyond))
+    steps = _steps_that_start(case, limits, known, [some + coarse * i for i in range(_PARTS + 1)])
+    low = coarse * (steps - 1)
+    finer = [np.maximum(low, 0.0) + fine * i for i in range(1, _PARTS)]
+    more = np.where(low < 1.0, _steps_that_start(case, limits, known, finer), 0)
+    return np.where(steps > 0, low + fine * more, -1.0)
+
+
+def _steps_that_start(
+    case: StartCase, limits: VoltageLimits, known: Known, shares: list[Floats]
+) -> Ints:
+    """Return how many of the rising shares a motor starts with, up to the first it does not."""
+    tried = {str(i): with_share_beside(case, share) for i, share in enumerate(shares)}
+    starts = [judged.word >= LIGHTS_DIP for judged, _ in judge(tried, limits, known).values()]
+    return np.asarray(np.logical_and.accumulate(starts).sum(axis=0))

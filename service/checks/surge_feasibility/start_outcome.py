@@ -1,0 +1,73 @@
+"""What a start comes to: the first word that fits, then folded over its corners."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.checks.surge_feasibility.nominal_start import Start, VoltageLimits
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+
+#: What a start comes to, worst first; in this order the first that fits is taken.
+NOT_STARTED, NOT_CARRIED, UNCERTAIN, LIGHTS_DIP, STARTS = range(5)
+#: What a source does beyond its printed ratings.
+UNKNOWN, FOLDS_BACK, TRIPS = range(3)
+
+
+def outcome(start: Start, limits: VoltageLimits, beyond: Ints) -> Ints:
+    """Return the word of every start.
+
+    Parameters
+    ----------
+    start : Start
+        What became of it, shape (L,) [V, A, s].
+    limits : VoltageLimits
+        Of the bus, shape (L,) [1, s].
+    beyond : ndarray of int, shape (L,)
+        `UNKNOWN`, `FOLDS_BACK` or `TRIPS`.
+
+    Notes
+    -----
+    A start beyond the printed ratings counts only where the source is known to fold back.
+    Source: derived, our choice of words and order.
+    """
+    outside = ~start.within_ratings
+    return np.select(
+        [
+            ~start.fits | ~start.solved,
+            np.isinf(start.started) | (start.trip_seconds > limits.trip_seconds),
+            outside & (beyond == TRIPS),
+            ~start.carried,
+            outside & (beyond == UNKNOWN),
+            start.dropout_seconds > limits.dropout_seconds,
+            start.least_bus < limits.floor,
+        ],
+        [UNCERTAIN, NOT_STARTED, NOT_STARTED, NOT_CARRIED, UNCERTAIN, UNCERTAIN, LIGHTS_DIP],
+        STARTS,
+    )
+
+
+def folded(nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools) -> Ints:
+    """Return one word out of those of a start and of its corners.
+
+    Parameters
+    ----------
+    nominal, pessimistic, optimistic : ndarray of int, shape (L,)
+        Words of the start and of both corners [1].
+    guessed : ndarray of bool, shape (L,)
+        Whether the locked-rotor amps or the surge rating are a guess: then nothing is better than
+        uncertain.
+
+    Notes
+    -----
+    What starts keeps the worse of its word and the pessimistic one, if that starts too; what does
+    not start must not do so in the optimistic corner either.
+    Source: derived, our choice.
+    """
+    starts = np.where(pessimistic >= LIGHTS_DIP, np.minimum(nominal, pessimistic), UNCERTAIN)
+    fails = np.where(optimistic == NOT_STARTED, NOT_STARTED, UNCERTAIN)
+    word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal == NOT_STARTED, fails, nominal))
+    return np.where(guessed, np.minimum(word, UNCERTAIN), word)
