@@ -64,10 +64,10 @@ def folded(nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools) -
     Notes
     -----
     What starts keeps the worse of its word and the pessimistic one, if that starts too; what does
-    not start must not do so in the optimistic corner either.
+    not start must fail in the optimistic corner too.
     Source: derived, our choice.
     """
     starts = np.where(pessimistic >= LIGHTS_DIP, np.minimum(nominal, pessimistic), UNCERTAIN)
-    fails = np.where(optimistic == NOT_STARTED, NOT_STARTED, UNCERTAIN)
+    fails = np.where(optimistic <= NOT_CARRIED, optimistic, UNCERTAIN)
     word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal == NOT_STARTED, fails, nominal))
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

@@ -43,6 +43,7 @@ def random_starts(seed: int) -> StartCase:
         rated_amps=case.rated_amps * size,
         rating_amps=case.rating_amps * by(0.4, 4)[:, None],
         circuit_impedance=case.circuit_impedance * by(0.2, 5),
+        source_impedance=case.source_impedance * by(1, 6),
         beside_impedance=np.where(kind, power, 0),
         beside_power=np.where(kind, 0, power),
     )
