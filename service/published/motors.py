@@ -1,0 +1,168 @@
+"""Single-phase motors: their tables of the code, planning ranges, and defaults by kind."""
+
+from dataclasses import dataclass, fields
+from functools import cache
+from typing import Final, NamedTuple
+
+from service.published.loader import load
+
+#: Highest volts [V] that are read in each column. Standing: common practice: 110 to 127 V are read
+#: as 115 V, 220 to 240 V as 230 V. No volts beyond the last are read.
+_COLUMNS: Final = ((127.0, "a_115v"), (204.0, "a_200v"), (215.0, "a_208v"), (300.0, "a_230v"))
+
+
+@dataclass(frozen=True, slots=True)
+class MotorKind:
+    """Defaults of a kind of motor and of what it drives.
+
+    Attributes
+    ----------
+    locked_rotor_power_factor, running_power_factor : float
+        [1].
+    locked_rotor_torque : float
+        Parts of rated torque [1].
+    kit_torque, kit_power_factor, kit_winding_out : float
+        The same and the speed at which the start winding is out, with a start capacitor kit [1].
+    rated_slip, efficiency, start_winding_out : float
+        [1].
+    poles : float
+        Number of poles [1].
+    inertia_s : float
+        Inertia constant [s].
+    breakaway, constant, square, pressure, pressure_unequalised : float
+        Torques of the load, parts of rated torque [1].
+    pressure_turns : float
+        Turns in which the pressure builds up.
+    lra_over_rla_low, lra_over_rla, lra_over_rla_high : float
+        Locked-rotor by rated-load amps [1].
+    soft_startable : float
+        1 where a soft starter may be fitted.
+    """
+
+    locked_rotor_power_factor: float
+    running_power_factor: float
+    locked_rotor_torque: float
+    kit_torque: float
+    kit_power_factor: float
+    kit_winding_out: float
+    rated_slip: float
+    poles: float
+    inertia_s: float
+    efficiency: float
+    start_winding_out: float
+    breakaway: float
+    constant: float
+    square: float
+    pressure: float
+    pressure_unequalised: float
+    pressure_turns: float
+    lra_over_rla_low: float
+    lra_over_rla: float
+    lra_over_rla_high: float
+    soft_startable: float
+
+
+class CompressorRange(NamedTuple):
+    """Amps of a compressor by its tons [A]."""
+
+    rla_low: float
+    rla_high: float
+    lra_low: float
+    lra_high: float
+
+
+@cache
+def motor_kind(name: str) -> MotorKind:
+    """Return the defaults of a kind. Source: table motor_kinds."""
+    table = load("motor_kinds")
+    return MotorKind(*(table.number(name, field.name) for field in fields(MotorKind)))
+
+
+@cache
+def motor_kind_ids() -> tuple[str, ...]:
+    """Return the ids of the kinds, in the order of the table. Source: table motor_kinds."""
+    return tuple(load("motor_kinds").rows)
+
+
+@cache
+def code_letter(letter: str) -> tuple[float, float]:
+    """Return the band of a code letter [kVA/hp]. Source: table motor_code_letters."""
+    table = load("motor_code_letters")
+    return table.number(letter, "low"), table.number(letter, "high")
+
+
+def row_for(table: str, column: str, least: float) -> str | None:
+    """Return the first row whose column is no less, None beyond the table. Source: the table."""
+    found = load(table)
+    return next((k for k in found.rows if found.number(k, column) >= least * (1 - 1e-9)), None)
+
+
+def _column(volts: float) -> str | None:
+    return next((name for most, name in _COLUMNS if volts <= most), None)
+
+
+def full_load_current(hp: float, volts: float) -> float | None:
+    """Return the full-load amps of the motor, or of the next larger one [A].
+
+    Parameters
+    ----------
+    hp : float
+        Rated horsepower [hp].
+    volts : float
+        Rated volts [V].
+
+    Returns
+    -------
+    float or None
+        None beyond the table.
+
+    Notes
+    -----
+    Source: table motor_full_load_currents.
+    """
+    row = row_for("motor_full_load_currents", "hp", hp)
+    column = _column(volts)
+    if row is None or column is None:
+        return None
+    return load("motor_full_load_currents").number(row, column)
+
+
+def locked_rotor_current(hp: float, volts: float) -> float | None:
+    """Return the locked-rotor amps of the motor or the next larger [A], an upper stand-in.
+
+    Parameters
+    ----------
+    hp : float
+        Rated horsepower [hp].
+    volts : float
+        Rated volts [V].
+
+    Returns
+    -------
+    float or None
+        None beyond the table.
+
+    Notes
+    -----
+    Source: table motor_locked_rotor_currents.
+    """
+    row = row_for("motor_locked_rotor_currents", "hp", hp)
+    column = _column(volts)
+    if row is None or column is None:
+        return None
+    column = "a_208v" if column == "a_200v" else column
+    return load("motor_locked_rotor_currents").number(row, column)
+
+
+def compressor_range(tons: float) -> CompressorRange:
+    """Return the planning range of the next larger size [A]. Source: table compressor_ranges."""
+    table = load("compressor_ranges")
+    row = row_for("compressor_ranges", "tons", tons) or list(table.rows)[-1]
+    return CompressorRange(*(table.number(row, name) for name in CompressorRange._fields))
+
+
+@cache
+def conductor_impedance(size: str, material: str) -> complex:
+    """Return the impedance of a conductor [ohm/kft]. Source: table conductor_impedance."""
+    table = load("conductor_impedance")
+    return complex(table.number(size, material), table.number(size, "x"))
