@@ -11,6 +11,7 @@ import msgspec
 from service.assessment import site_assessment
 from service.check import Operation
 from service.checks.outage_runtime import CHECK as OUTAGE_RUNTIME
+from service.checks.surge_feasibility import SURGE_FEASIBILITY
 from service.http import contract, docs_page
 from service.http.document import PAGE, Document
 from service.http.log import open_log
@@ -27,7 +28,7 @@ _CHECKS = (OUTAGE_RUNTIME,)
 @lru_cache(1)
 def operations() -> tuple[Operation, ...]:
     """Return every operation, the whole job first."""
-    return (site_assessment(_CHECKS), *_CHECKS, LOAD_PROFILE)
+    return (site_assessment(_CHECKS), *_CHECKS, SURGE_FEASIBILITY, LOAD_PROFILE)
 
 
 def contract_bytes() -> bytes:

@@ -9,7 +9,14 @@ from numpy.typing import NDArray
 
 #: Absolute tolerance of each dimension in its SI unit: far below what the trade can measure,
 #: far above the last bit. Standing: derived, our own choice.
-TOLERANCE = {"duration": 1e-6, "power": 1e-6, "energy": 1e-3, "length": 1e-9, "fraction": 1e-12}
+TOLERANCE = {
+    "duration": 1e-6,
+    "power": 1e-6,
+    "energy": 1e-3,
+    "length": 1e-9,
+    "current": 1e-9,
+    "fraction": 1e-12,
+}
 
 
 def reaches(actual: Any, limit: Any, dimension: str) -> NDArray[np.bool_]:

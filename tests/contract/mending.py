@@ -186,6 +186,40 @@ def _offset_by_the_sun(fields: Json, value: dict[str, Any]) -> None:
         value["utc_offset_hours"] = round(value["longitude"] / 15.0)
 
 
+def _surge_in_order(fields: Json, value: dict[str, Any]) -> None:
+    """Let surge ratings fall with time, down to the continuous amps."""
+    if "surge" not in fields or not value.get("surge"):
+        return
+    least, count = _number(fields, "continuous_a", value["continuous_a"]), len(value["surge"])
+    for index, rating in enumerate(value["surge"]):
+        rating |= {"seconds": 0.1 * 10**index, "amps": least * (1 + 0.2 * (count - index))}
+
+
+def _motor_agrees(fields: Json, value: dict[str, Any]) -> None:
+    """Let the facts of a motor agree with each other."""
+    if "locked_rotor_a" not in fields:
+        return
+    locked, rated = (value.get(name) for name in ("locked_rotor_a", "rated_load_a"))
+    if locked is not None and rated is not None:
+        most = _number(fields, "locked_rotor_a", locked) / 2
+        value["rated_load_a"] = min(_number(fields, "rated_load_a", rated), most)
+    if value.get("horsepower") is None:
+        value["code_letter"] = None
+    if value.get("kind") == "drive_fed":
+        value["soft_starter"] = None
+    wire = value.get("wire")
+    if isinstance(wire, dict) and wire.get("size") == "14":
+        wire["size"] = "12"
+
+
+def _one_leg_of_120_volts(fields: Json, value: dict[str, Any]) -> None:
+    """Put every motor on the one leg of an inverter of 120 V."""
+    if {"inverter", "motors"} <= set(fields) and value["inverter"].get("volts") == 120:
+        for motor in value["motors"]:
+            if motor.get("circuit", "both_legs") == "both_legs":
+                motor["circuit"] = "one_leg"
+
+
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _range_in_order,
     _watts_in_order,
@@ -194,6 +228,9 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _whole_years,
     _generator_in_order,
     _offset_by_the_sun,
+    _surge_in_order,
+    _motor_agrees,
+    _one_leg_of_120_volts,
 )
 
 

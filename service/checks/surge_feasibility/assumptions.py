@@ -1,0 +1,68 @@
+"""Every value that entered because the request did not state it."""
+
+from __future__ import annotations
+
+from service.checks.surge_feasibility.arguments import (
+    OUTPUT_OHM,
+    POWER_FACTOR,
+    TRIP,
+    TRIP_SECONDS,
+    Solvable,
+)
+from service.checks.surge_feasibility.evidence import rated_volts
+from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.findings import Assumption
+
+
+def assumptions(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[Assumption]:
+    """Return the defaults that entered."""
+    found = []
+    inverter = request.inverter
+    if made is not None:
+        for name, value, reason in (
+            ("resistance_ohm", OUTPUT_OHM[0], "derived, our choice: a stiff inverter"),
+            ("reactance_ohm", OUTPUT_OHM[1], "derived, our choice: a stiff inverter"),
+            ("trip_percent", TRIP * 100, "derived, our choice: usual low-voltage trip"),
+            ("trip_seconds", TRIP_SECONDS, "derived, our choice: usual low-voltage trip"),
+        ):
+            if getattr(inverter, name) is None:
+                found.append(Assumption(pointer=f"/inverter/{name}", value=value, reason=reason))
+        if inverter.count > 1 and inverter.surge is not None:
+            found += _sharing(request)
+    return found + _of_running(request, made) + _of_motors(request, made)
+
+
+def _of_running(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[Assumption]:
+    found = []
+    for index, load in enumerate(request.running or []):
+        at = f"/running/{index}"
+        if load.power_factor is None:
+            reason = "common practice, no source"
+            found.append(
+                Assumption(pointer=f"{at}/power_factor", value=POWER_FACTOR, reason=reason)
+            )
+        if load.nature is None and made is not None:
+            reason = "the worse reading: electronics take more amps as the volts sag"
+            found.append(Assumption(pointer=f"{at}/nature", value="constant_power", reason=reason))
+    return found
+
+
+def _of_motors(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[Assumption]:
+    found = []
+    for index, motor in enumerate(request.motors):
+        at = f"/motors/{index}"
+        if motor.volts is None:
+            reason = "headings of NEC Table 430.248"
+            found.append(Assumption(pointer=f"{at}/volts", value=rated_volts(motor), reason=reason))
+        solved = made is not None and index in made.places
+        if motor.wire is None and solved:
+            reason = "derived, our choice: 50 ft of 10 AWG copper"
+            found.append(Assumption(pointer=f"{at}/wire/length", value=50.0, reason=reason))
+    return found
+
+
+def _sharing(request: SurgeFeasibilityRequest) -> list[Assumption]:
+    if request.inverter.surge_sharing_percent is not None:
+        return []
+    reason = "nothing is counted that the maker does not say"
+    return [Assumption(pointer="/inverter/surge_sharing_percent", value=0.0, reason=reason)]

@@ -1,0 +1,34 @@
+"""The sentences of safety and scope."""
+
+from __future__ import annotations
+
+from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.findings import ESTIMATE_NOT_DESIGN, Caution
+
+_TEXTS = {
+    "nameplate-rules": (
+        "The nameplate of the motor and the instructions of its maker and of the inverter's rule "
+        "over anything worked out here."
+    ),
+    "test-on-site": (
+        "Start every motor on the battery alone before the system is handed over, with everything "
+        "on that is meant to run: the model knows one motor at a time and no first-cycle peaks."
+    ),
+    "refrigerant-trades": (
+        "Start kits, soft starters and timers inside a cooling unit are work for a licensed "
+        "contractor, as its maker allows."
+    ),
+    "motor-life-support": (
+        "Life support must not hang on a bus on which motors start: give it a source of its own."
+    ),
+}
+
+
+def cautions(request: SurgeFeasibilityRequest) -> list[Caution]:
+    """Return the cautions that fit."""
+    ids = ["nameplate-rules", "test-on-site"] if request.motors else []
+    if any(motor.kind.startswith("compressor") for motor in request.motors):
+        ids.append("refrigerant-trades")
+    if any(load.life_support for load in request.running or []):
+        ids.append("motor-life-support")
+    return [ESTIMATE_NOT_DESIGN, *(Caution(id=one, text=_TEXTS[one]) for one in ids)]

@@ -1,0 +1,179 @@
+"""What to ask next: the nameplate first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from service.checks.surge_feasibility.evidence import motor_evidence
+from service.checks.surge_feasibility.request import SurgeFeasibilityRequest, with_field
+from service.facts.motor import LEAST_LOCKED
+from service.findings import AskBy, Question, Verdict
+
+#: Bounds of the contract [A], [A], [VA].
+_MOST_LOCKED, _MOST_SURGE, _MOST_VA = 1000.0, 2000.0, 500_000.0
+
+
+class _Asked(NamedTuple):
+    pointer: str
+    label: str
+    question: str
+    ask_by: AskBy
+    values: tuple[Any, ...]
+    why: str
+
+
+def questions(
+    request: SurgeFeasibilityRequest,
+    verdict: Verdict,
+    verdict_of: Callable[[SurgeFeasibilityRequest], Verdict],
+) -> list[Question]:
+    """Return the questions, those first that a rerun shows to decide.
+
+    Parameters
+    ----------
+    request : SurgeFeasibilityRequest
+        As sent.
+    verdict : Verdict
+        Of the whole answer to it.
+    verdict_of : callable
+        The verdict of the whole answer to another request.
+    """
+    found = []
+    for one in _open(request):
+        flips = any(
+            verdict_of(with_field(request, one.pointer, value)) is not verdict
+            for value in one.values
+        )
+        found.append(
+            Question(
+                pointer=one.pointer,
+                label=one.label,
+                question=one.question,
+                ask_by=one.ask_by,
+                can_change_verdict=flips,
+                range=list(one.values) if all(_plain(v) for v in one.values) else None,
+                why=one.why,
+            )
+        )
+    # A photo of a nameplate tells more than everything else, whatever else is still open.
+    return sorted(found, key=lambda q: (q.ask_by is not AskBy.PHOTO, not q.can_change_verdict))
+
+
+def _between(low: float, value: float, high: float) -> float:
+    return min(max(low, value, 1.0), high)
+
+
+def _plain(value: Any) -> bool:
+    return isinstance(value, str | float | bool)
+
+
+def _open(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    return [*_of_motors(request), *_of_the_rest(request), *_of_the_transfer(request)]
+
+
+def _of_motors(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    found = []
+    for index, motor in enumerate(request.motors):
+        at = f"/motors/{index}"
+        if motor.kind == "drive_fed":
+            if motor.rated_load_a is None:
+                found.append(_nameplate(f"{at}/rated_load_a", motor.id, (2.0, 40.0)))
+            continue
+        evidence = motor_evidence(motor)
+        if motor.locked_rotor_a is None:
+            low, high = (10.0, 150.0) if evidence is None else (evidence.low, evidence.high)
+            least = LEAST_LOCKED * (motor.rated_load_a or 0.0)
+            ends = (_between(least, low, _MOST_LOCKED), _between(least, high, _MOST_LOCKED))
+            found.append(_nameplate(f"{at}/locked_rotor_a", motor.id, ends))
+        if motor.delay is None and motor.kind.startswith("compressor"):
+            found.append(
+                _Asked(
+                    f"{at}/delay",
+                    f"whether a timer holds {motor.id} off after an outage",
+                    "When the power comes back, does the outdoor unit wait some minutes before it "
+                    "runs?",
+                    AskBy.TELEPHONE,
+                    (True, False),
+                    "Started at once it works against pressure and may stall.",
+                )
+            )
+    return found
+
+
+def _of_the_rest(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    found = []
+    if request.running is None:
+        found.append(
+            _Asked(
+                "/running",
+                "what else runs",
+                "Which lights and appliances are to stay on while the large motors start?",
+                AskBy.TELEPHONE,
+                ([], [{"name": "other loads", "watts": 3000.0}]),
+                "What runs already takes amps that the start needs.",
+            )
+        )
+    if request.motors and request.inverter.surge is None:
+        amps = request.inverter.continuous_a
+        found.append(
+            _Asked(
+                "/inverter/surge",
+                "the inverter's surge ratings",
+                "Which amps does the data sheet state above continuous, and for how many seconds?",
+                AskBy.RECORD,
+                (
+                    [{"seconds": 10.0, "amps": amps}],
+                    [{"seconds": 3.0, "amps": min(8 * amps, _MOST_SURGE)}],
+                ),
+                "Without them no start is counted as sure.",
+            )
+        )
+    if request.motors and request.inverter.beyond_rating is None:
+        found.append(
+            _Asked(
+                "/inverter/beyond_rating",
+                "what the inverter does beyond its ratings",
+                "Does the inverter let the volts sag beyond its ratings, or shut down? Ask its "
+                "maker.",
+                AskBy.RECORD,
+                ("folds_back", "trips"),
+                "Some starts hang on it.",
+            )
+        )
+    return found
+
+
+def _of_the_transfer(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    transfer = request.transfer
+    if transfer is not None and (transfer.connected_load_va or transfer.managed_load_va):
+        return []
+    va = request.inverter.continuous_a * request.inverter.count * request.inverter.volts
+    ends: tuple[Any, ...] = (min(0.5 * va, _MOST_VA), min(2.0 * va, _MOST_VA))
+    pointer = "/transfer/connected_load_va"
+    if transfer is None:
+        pointer = "/transfer"
+        ends = tuple({"kind": "automatic", "connected_load_va": end} for end in ends)
+    return [
+        _Asked(
+            pointer,
+            "the load behind the transfer",
+            "Which circuits come to the battery, by itself or by hand, and what is their "
+            "calculated load?",
+            AskBy.VISIT,
+            ends,
+            "The source must have the capacity for what its transfer gives it.",
+        )
+    ]
+
+
+def _nameplate(pointer: str, name: str, ends: tuple[float, ...]) -> _Asked:
+    return _Asked(
+        pointer,
+        f"the nameplate of {name}",
+        "Please take a photo of the label on the outside of the machine, so that its amps can be "
+        "read; open nothing.",
+        AskBy.PHOTO,
+        ends,
+        "The amps of the start come from it.",
+    )
