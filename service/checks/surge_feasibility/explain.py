@@ -47,15 +47,15 @@ def answered(request: SurgeFeasibilityRequest, includes: Includes) -> an.SurgeFe
 
 def verdict_of(request: SurgeFeasibilityRequest) -> Verdict:
     """Return the verdict of the whole answer to a request."""
-    _, _, judged, carried = _judged(request)
+    _, _, judged, carried = _judged(request, shown=False)
     return _whole(judged, carried)
 
 
 def _judged(
-    request: SurgeFeasibilityRequest,
+    request: SurgeFeasibilityRequest, *, shown: bool
 ) -> tuple[Solvable | None, tried.Solved | None, list[MotorVerdict], Carried]:
     made = solvable(request)
-    found = None if made is None else tried.solved(request, made)
+    found = None if made is None else tried.solved(request, made, shown=shown)
     lanes = {} if made is None else {place: lane for lane, place in enumerate(made.places)}
     judged = [
         motor_verdict(request, found, lanes[place], place)
@@ -80,7 +80,7 @@ def _whole(judged: list[MotorVerdict], carried: Carried) -> Verdict:
 
 
 def _answered(request: SurgeFeasibilityRequest, includes: Includes) -> an.SurgeFeasibilityAnswer:
-    made, found, judged, carried = _judged(request)
+    made, found, judged, carried = _judged(request, shown=True)
     motors = [_motor(request, made, found, place, one) for place, one in enumerate(judged)]
     verdict = _whole(judged, carried)
     asked = questions(request, verdict, verdict_of)

@@ -67,9 +67,8 @@ def _legs(request: SurgeFeasibilityRequest, numbers: an.Steady) -> Finding:
     fits_most, fits_likely = (
         bool(reaches(limit, amps, "current")) for amps in (numbers.leg_most_a, numbers.leg_likely_a)
     )
-    unknown = request.running is None or any(
-        motor.kind == "drive_fed" and motor.rated_load_a is None for motor in request.motors
-    )
+    # A motor of which nothing is known takes amps that nobody counted.
+    unknown = request.running is None or not all(motor_va(motor) for motor in request.motors)
     if not fits_likely:
         verdict, words = Verdict.FAIL, "more than the inverter carries"
     elif unknown:

@@ -50,8 +50,11 @@ class Solved(NamedTuple):
     share: Floats
 
 
-def solved(request: SurgeFeasibilityRequest, made: Solvable) -> Solved:
-    """Return the versions of the starts of a request."""
+def solved(request: SurgeFeasibilityRequest, made: Solvable, *, shown: bool) -> Solved:
+    """Return the versions of the starts of a request: those that are shown too, or the verdict's.
+
+    The reruns of questions need no more than what the verdict is made of.
+    """
     case = made.case
     motors = [request.motors[place] for place in made.places]
     count = np.full(len(motors), float(request.inverter.count))
@@ -60,17 +63,21 @@ def solved(request: SurgeFeasibilityRequest, made: Solvable) -> Solved:
     tried = {
         BARE: case,
         ALONE: with_share_beside(case, 0.0),
-        SEQUENCED: _sequenced(request, made),
         SOFT: with_soft_starter(case),
+        UNEQUALISED: equalised(case)._replace(load=case.load._replace(pressure_at_start=pressed)),
+    }
+    share = np.full(len(motors), np.nan)
+    if not shown:
+        return Solved(judge(tried, made.limits, made.known), share)
+    tried |= {
+        SEQUENCED: _sequenced(request, made),
         SOFT_ALONE: with_share_beside(with_soft_starter(case), 0.0),
         UNIT: with_units(case, count, count + 1, sharing),
         WIRE: with_conductor(case, LARGER_WIRE),
-        UNEQUALISED: equalised(case)._replace(load=case.load._replace(pressure_at_start=pressed)),
     }
     found = judge(tried, made.limits, made.known)
     words = {name: judged.word for name, (judged, _) in found.items()}
     open_ = (words[BARE] < LIGHTS_DIP) & (words[ALONE] >= LIGHTS_DIP)
-    share = np.full(len(motors), np.nan)
     if open_.any():
         share = np.where(open_, largest_share_beside(case, made.limits, made.known), np.nan)
     return Solved(found, share)

@@ -173,6 +173,13 @@ def test_life_support_on_a_bus_that_sags_is_open() -> None:
     )
 
 
+def test_amps_that_nobody_knows_are_no_pass() -> None:
+    """A motor of unknown amps leaves what everything takes together open."""
+    found = answer(body(COMPRESSOR, {"id": "ac", "kind": "compressor_scroll"}))
+    (finding,) = [f for f in found.findings if f.rule == "running-amps"]
+    assert finding.verdict is OPEN
+
+
 def test_nothing_to_start_leaves_what_is_steady() -> None:
     found = answer(body())
     assert found.verdict is PASS
