@@ -21,7 +21,7 @@ MotorKindId = Literal[
     "other",
 ]
 Letter = Literal[
-    "A", "B", "C", "D", "E", "F", "G", "H", "J", "K", "L", "M", "N", "P", "R", "S", "T", "U", "V"
+    "A", "B", "C", "D", "E", "F", "G", "H", "J", "K", "L", "M", "N", "P", "R", "S", "T", "U"
 ]
 WireSize = Literal["14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0"]
 
@@ -180,6 +180,9 @@ def motor_refusals(motors: list[Motor], pointer: str) -> list[tuple[str, str]]:
                 "motor across the line; for one behind a drive state the kind drive_fed."
             )
             found.append((f"{at}/locked_rotor_a", words))
+        if motor.volts is not None and (motor.volts < _LEAST_240) != (motor.circuit != "both_legs"):
+            words = "A motor of 208 to 240 V is on both legs, one of 110 to 127 V on one of them."
+            found.append((f"{at}/volts", words))
         if motor.code_letter is not None and motor.horsepower is None:
             found.append((f"{at}/horsepower", "A code letter says kVA a horsepower: state both."))
         if motor.wire is not None and (motor.wire.size, motor.wire.material) == ("14", "aluminum"):
@@ -189,5 +192,7 @@ def motor_refusals(motors: list[Motor], pointer: str) -> list[tuple[str, str]]:
     return found
 
 
+#: Rated volts from which a motor is one for both legs [V]. Standing: derived, our choice.
+_LEAST_240 = 180.0
 #: Least locked-rotor by rated-load amps of a motor across the line. Standing: derived, our choice.
 LEAST_LOCKED = 2.0

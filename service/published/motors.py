@@ -11,6 +11,13 @@ from service.published.loader import load
 _COLUMNS: Final = ((127.0, "a_115v"), (204.0, "a_200v"), (215.0, "a_208v"), (300.0, "a_230v"))
 
 
+#: A nameplate's 0.167 hp is the row of 1/6 hp [1]. Standing: derived, our choice.
+_SAME_ROW: Final = 0.003
+#: First row of the locked-rotor amps [hp], and what all its rows are of the full-load amps [1].
+_LEAST_LISTED_HP: Final = 0.5
+_LOCKED_BY_FULL: Final = 6.0
+
+
 @dataclass(frozen=True, slots=True)
 class MotorKind:
     """Defaults of a kind of motor and of what it drives.
@@ -94,11 +101,7 @@ def code_letter(letter: str) -> tuple[float, float]:
 def row_for(table: str, column: str, least: float) -> str | None:
     """Return the first row whose column is no less, None beyond the table. Source: the table."""
     found = load(table)
-    return next((k for k in found.rows if found.number(k, column) >= least * (1 - 1e-9)), None)
-
-
-def _column(volts: float) -> str | None:
-    return next((name for most, name in _COLUMNS if volts <= most), None)
+    return next((k for k in found.rows if found.number(k, column) >= least * (1 - _SAME_ROW)), None)
 
 
 def full_load_current(hp: float, volts: float) -> float | None:
@@ -120,11 +123,7 @@ def full_load_current(hp: float, volts: float) -> float | None:
     -----
     Source: table motor_full_load_currents.
     """
-    row = row_for("motor_full_load_currents", "hp", hp)
-    column = _column(volts)
-    if row is None or column is None:
-        return None
-    return load("motor_full_load_currents").number(row, column)
+    return _amps("motor_full_load_currents", hp, volts)
 
 
 def locked_rotor_current(hp: float, volts: float) -> float | None:
@@ -144,21 +143,37 @@ def locked_rotor_current(hp: float, volts: float) -> float | None:
 
     Notes
     -----
-    Source: table motor_locked_rotor_currents.
+    Below its first row six times the full-load amps, which is what its rows at 115 and 230 V are.
+    Source: tables motor_locked_rotor_currents and motor_full_load_currents.
     """
-    row = row_for("motor_locked_rotor_currents", "hp", hp)
-    column = _column(volts)
+    if hp < _LEAST_LISTED_HP * (1 - _SAME_ROW):
+        full = full_load_current(hp, volts)
+        return None if full is None else _LOCKED_BY_FULL * full
+    return _amps("motor_locked_rotor_currents", hp, volts)
+
+
+def _amps(table: str, hp: float, volts: float) -> float | None:
+    row = row_for(table, "hp", hp)
+    column = next((name for most, name in _COLUMNS if volts <= most), None)
     if row is None or column is None:
         return None
-    column = "a_208v" if column == "a_200v" else column
-    return load("motor_locked_rotor_currents").number(row, column)
+    locked = table == "motor_locked_rotor_currents"
+    return load(table).number(row, "a_208v" if locked and column == "a_200v" else column)
 
 
 def compressor_range(tons: float) -> CompressorRange:
-    """Return the planning range of the next larger size [A]. Source: table compressor_ranges."""
+    """Return the planning range of a size [A].
+
+    Notes
+    -----
+    Between two sizes the high ends are those of the larger, the low ends in proportion to the tons.
+    Source: table compressor_ranges; the proportion derived.
+    """
     table = load("compressor_ranges")
     row = row_for("compressor_ranges", "tons", tons) or list(table.rows)[-1]
-    return CompressorRange(*(table.number(row, name) for name in CompressorRange._fields))
+    found = CompressorRange(*(table.number(row, name) for name in CompressorRange._fields))
+    part = tons / table.number(row, "tons")
+    return found._replace(rla_low=found.rla_low * part, lra_low=found.lra_low * part)
 
 
 @cache

@@ -207,6 +207,9 @@ def _motor_agrees(fields: Json, value: dict[str, Any]) -> None:
         value["code_letter"] = None
     if value.get("kind") == "drive_fed":
         value["soft_starter"] = None
+    if value.get("volts") is not None:
+        both = _number(fields, "volts", value["volts"]) >= 180
+        value["circuit"] = "both_legs" if both else "leg_1"
     wire = value.get("wire")
     if isinstance(wire, dict) and wire.get("size") == "14":
         wire["size"] = "12"
@@ -217,7 +220,7 @@ def _one_leg_of_120_volts(fields: Json, value: dict[str, Any]) -> None:
     if {"inverter", "motors"} <= set(fields) and value["inverter"].get("volts") == 120:
         for motor in value["motors"]:
             if motor.get("circuit", "both_legs") == "both_legs":
-                motor["circuit"] = "one_leg"
+                motor |= {"circuit": "one_leg", "volts": None}
 
 
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (

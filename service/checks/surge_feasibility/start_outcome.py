@@ -64,10 +64,12 @@ def folded(nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools) -
     Notes
     -----
     What starts keeps the worse of its word and the pessimistic one, if that starts too; what does
-    not start must fail in the optimistic corner too.
+    not start must fail in both corners: few amps may leave too little torque, and many too
+    little volts.
     Source: derived, our choice.
     """
     starts = np.where(pessimistic >= LIGHTS_DIP, np.minimum(nominal, pessimistic), UNCERTAIN)
-    fails = np.where(optimistic <= NOT_CARRIED, optimistic, UNCERTAIN)
+    best = np.maximum(pessimistic, optimistic)
+    fails = np.where(best <= NOT_CARRIED, best, UNCERTAIN)
     word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal == NOT_STARTED, fails, nominal))
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

@@ -273,6 +273,8 @@ REFUSED = [
     ("locked below rated", body(COMPRESSOR | {"locked_rotor_a": 20}), ["/motors/0/locked_rotor_a"]),
     ("twice the same id", body(COMPRESSOR, COMPRESSOR), ["/motors/1/id"]),
     ("a letter alone", body(COMPRESSOR | {"code_letter": "H"}), ["/motors/0/horsepower"]),
+    ("115 V on both legs", body(COMPRESSOR | {"volts": 115}), ["/motors/0/volts"]),
+    ("230 V on one leg", body(COMPRESSOR | {"circuit": "leg_1"}), ["/motors/0/volts"]),
     ("240 V from 120", body(COMPRESSOR, inverter=SMALL | {"volts": 120}), ["/motors/0/circuit"]),
     (
         "ratings out of order",

@@ -27,7 +27,7 @@ KNOWN: list[tuple[dict[str, Any], str, float, float, float, float]] = [
     ({"horsepower": 0.5, "circuit": "leg_1"}, "horsepower", 44.1, 58.8, 64.68, 9.8),
     ({"horsepower": 0.9}, "horsepower", 36, 48, 52.8, 8),
     ({"tons": 3}, "tons", 70, 96, 96, 18),
-    ({"tons": 2.2}, "tons", 60, 82, 82, 15),
+    ({"tons": 2.2}, "tons", 60 * 2.2 / 2.5, 82, 82, 15),
 ]
 
 
