@@ -71,7 +71,8 @@ def backed_up_capacity(
     Notes
     -----
     A set-point above the connected load asks for no more than the connected load. A set-point
-    suffices where the connected load is not known.
+    suffices where the connected load is not known; one that is too high leaves it open, since the
+    connected load may be less.
     Source: NEC (NFPA 70) 702.4 as told by secondary sources, its sub-numbering secondary too; the
     smaller of set-point and connected load is derived.
     """
@@ -85,7 +86,7 @@ def backed_up_capacity(
     )
     limited = acts & held
     most = np.where(limited, np.where(known, np.minimum(limit, connected), limit), connected)
-    settled = known | limited
+    settled = known | (limited & reaches(source, most, "power"))
     code = np.where(reaches(source, most, "power"), SUFFICIENT, SHORT)
     return BackedUpCapacity(
         np.where(settled, most, 0.0),

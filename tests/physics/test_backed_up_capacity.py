@@ -16,7 +16,7 @@ CASES = [
     (9600, 24000, 9700, True, True, True, 9700, -100, SHORT),
     (9600, 8000, 20000, True, True, True, 8000, 1600, SUFFICIENT),
     (9600, 0, 9000, True, False, True, 9000, 600, SUFFICIENT),
-    (9600, 0, 12000, True, False, True, 12000, -2400, SHORT),
+    (9600, 0, 12000, True, False, True, 0, 0, UNKNOWN),
     (9600, 0, 0, True, False, False, 0, 0, UNKNOWN),
     (9600, 5000, 0, False, True, False, 5000, 4600, SUFFICIENT),
     (9600, 11000, 0, False, True, False, 11000, -1400, SHORT),

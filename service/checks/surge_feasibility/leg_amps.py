@@ -39,7 +39,10 @@ class LegAmps(NamedTuple):
     likely : ndarray, shape (L,)
         Of the worse leg, with the share on it [A].
     most : ndarray, shape (L,)
-        Of the worse leg, with all of the unknown loads on it [A].
+        Of the worse leg, with all of the unknown loads on it [A]; no spread gives more where all
+        loads lag.
+    least : ndarray, shape (L,)
+        No spread of the unknown loads gives the worse leg less [A], where all loads lag.
     """
 
     leg_1: Floats
@@ -47,6 +50,7 @@ class LegAmps(NamedTuple):
     neutral: Floats
     likely: Floats
     most: Floats
+    least: Floats
 
 
 def leg_amps(va: Complexes, connection: Ints, share: ArrayLike = UNKNOWN_SHARE) -> LegAmps:
@@ -89,8 +93,14 @@ def leg_amps(va: Complexes, connection: Ints, share: ArrayLike = UNKNOWN_SHARE) 
     leg_1 = first + np.where(swapped, less, more)
     leg_2 = second + np.where(swapped, more, less)
     worse = _worse(leg_1, leg_2)
+    least = np.maximum(_worse(first, second), np.abs(first + second + unknown) / 2)[:, 0]
     return LegAmps(
-        np.abs(leg_1), np.abs(leg_2), np.abs(leg_1 - leg_2), worse[:, UNEVEN], worse[:, ONE_LEG]
+        np.abs(leg_1),
+        np.abs(leg_2),
+        np.abs(leg_1 - leg_2),
+        worse[:, UNEVEN],
+        worse[:, ONE_LEG],
+        least,
     )
 
 

@@ -32,12 +32,14 @@ def alternatives(
 ) -> list[Alternative]:
     """Return the other readings: the stand-alone rule, and what a source does beyond ratings."""
     fits = bool(reaches(carried.continuous_va, carried.largest_va, "power"))
+    passes = Verdict.CONDITIONAL if carried.known else Verdict.UNDETERMINED
+    then = passes if fits else Verdict.FAIL
     shown = [
         Alternative(
             id="largest-load-rule",
             reading="The rule for stand-alone systems: the source carries the largest single load.",
-            verdict=Verdict.CONDITIONAL if fits else Verdict.FAIL,
-            flips_verdict=(Verdict.CONDITIONAL if fits else Verdict.FAIL) is not verdict,
+            verdict=then,
+            flips_verdict=then is not verdict,
             statement=(
                 f"The largest single load stated takes {carried.largest_va:.0f} VA, and the source "
                 f"has {carried.continuous_va:.0f} VA."

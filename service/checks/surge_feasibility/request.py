@@ -99,7 +99,13 @@ class Inverter(Struct, forbid_unknown_fields=True, kw_only=True):
     battery_kw: (
         Annotated[
             float,
-            quantity("kW", "Most power of the batteries of one unit.", ge=0.1, le=500, example=7.0),
+            quantity(
+                "kW",
+                "Most power that the batteries of one unit sustain, at its AC side.",
+                ge=0.1,
+                le=500,
+                example=7.0,
+            ),
         ]
         | None
     ) = None

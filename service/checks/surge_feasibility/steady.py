@@ -25,6 +25,7 @@ class Carried(NamedTuple):
     findings: list[Finding]
     conditions: list[str]
     largest_va: float
+    known: bool
     continuous_va: float
 
 
@@ -50,28 +51,32 @@ def steady(request: SurgeFeasibilityRequest) -> Carried:
         running_kw=total.real / 1000,
         running_kva=abs(total) / 1000,
     )
-    findings, conditions = [_legs(request, numbers)], []
+    # Motors of which nothing is known, and loads that nobody named, take amps not counted here.
+    known = request.running is not None and all(motor_va(motor) for motor in request.motors)
+    findings, conditions = [_legs(numbers, float(amps.least[0]), known)], []
     if findings[0].verdict is Verdict.CONDITIONAL:
         conditions.append("an electrician spreads the 120 V circuits over both legs")
     capacity, words = _capacity(request, continuous_va)
     findings.append(capacity)
     conditions += words
     if inverter.battery_kw is not None:
-        findings.append(_batteries(inverter.battery_kw * inverter.count, total.real / 1000))
+        findings.append(_batteries(inverter.battery_kw * inverter.count, total.real / 1000, known))
     largest = max((abs(one) for one, _ in loads), default=0.0)
-    return Carried(numbers, findings, conditions, largest, continuous_va)
+    return Carried(numbers, findings, conditions, largest, known, continuous_va)
 
 
-def _legs(request: SurgeFeasibilityRequest, numbers: an.Steady) -> Finding:
+def _legs(numbers: an.Steady, least: float, known: bool) -> Finding:
     limit = numbers.continuous_a
-    fits_most, fits_likely = (
-        bool(reaches(limit, amps, "current")) for amps in (numbers.leg_most_a, numbers.leg_likely_a)
+    fits_most, fits_likely, may_fit = (
+        bool(reaches(limit, amps, "current"))
+        for amps in (numbers.leg_most_a, numbers.leg_likely_a, least)
     )
-    # A motor of which nothing is known takes amps that nobody counted.
-    unknown = request.running is None or not all(motor_va(motor) for motor in request.motors)
-    if not fits_likely:
-        verdict, words = Verdict.FAIL, "more than the inverter carries"
-    elif unknown:
+    if not may_fit:
+        verdict, words = Verdict.FAIL, "more than the inverter carries, however they are spread"
+    elif not fits_likely:
+        verdict = Verdict.UNDETERMINED
+        words = "more than the inverter carries unless the 120 V circuits lie well on both legs"
+    elif not known:
         verdict, words = Verdict.UNDETERMINED, "of what is stated; not all of it is known"
     elif not fits_most:
         verdict = Verdict.CONDITIONAL
@@ -80,7 +85,7 @@ def _legs(request: SurgeFeasibilityRequest, numbers: an.Steady) -> Finding:
         verdict, words = Verdict.PASS, "which the inverter carries"
         if numbers.leg_most_a > 0.9 * limit:
             words += ", with less than a tenth left over"
-    amps = numbers.leg_most_a if fits_likely else numbers.leg_likely_a
+    amps = numbers.leg_most_a if fits_likely else numbers.leg_likely_a if may_fit else least
     statement = f"Everything together takes {_up(amps)} A on the heavier leg, {words}."
     return Finding(
         rule="running-amps",
@@ -146,11 +151,12 @@ def _capacity(request: SurgeFeasibilityRequest, continuous_va: float) -> tuple[F
     )
 
 
-def _batteries(limit: float, running: float) -> Finding:
+def _batteries(limit: float, running: float, known: bool) -> Finding:
     enough = bool(reaches(limit, running, "power"))
+    passes = Verdict.PASS if known else Verdict.UNDETERMINED
     return Finding(
         rule="battery-power",
-        verdict=Verdict.PASS if enough else Verdict.FAIL,
+        verdict=passes if enough else Verdict.FAIL,
         statement=(
             f"Everything together takes {running:.1f} kW, and the batteries give {limit:g} kW."
         ),

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.checks.surge_feasibility.arguments import Solvable, load_va, motor_va
+from service.checks.surge_feasibility.evidence import motor_evidence
 from service.checks.surge_feasibility.judged_start import Judged, judge, largest_share_beside
 from service.checks.surge_feasibility.nominal_start import Start
 from service.checks.surge_feasibility.remedies import (
@@ -21,6 +22,7 @@ from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.restart_order import restart_order
 from service.checks.surge_feasibility.start_case import StartCase
 from service.checks.surge_feasibility.start_outcome import LIGHTS_DIP
+from service.facts.motor import Motor
 from service.published.motors import motor_kind
 
 Floats = NDArray[np.float64]
@@ -97,12 +99,18 @@ def _sequenced(request: SurgeFeasibilityRequest, made: Solvable) -> StartCase:
     return case._replace(beside_power=np.where(reduced.real >= 0, reduced, 0))
 
 
+def _start_va(motor: Motor) -> float:
+    """Return what a motor takes to start, at one basis for both voltages [VA]."""
+    found = None if motor.kind == "drive_fed" else motor_evidence(motor)
+    return abs(motor_va(motor)) if found is None else found.nominal * found.volts
+
+
 def order_of(request: SurgeFeasibilityRequest) -> list[int]:
     """Return the rank of every motor: the one that takes most to start first."""
     if not request.motors:
         return []
     va = np.array([[motor_va(motor) for motor in request.motors]])
     steady = np.array([sum((load_va(load) for load in request.running or []), 0j)])
-    across = np.array([[motor.kind != "drive_fed" for motor in request.motors]])
-    found = restart_order(va, np.ones_like(across), np.abs(va) * (1 + 5 * across), steady)
+    starts = np.array([[_start_va(motor) for motor in request.motors]])
+    found = restart_order(va, np.ones(va.shape, bool), starts, steady)
     return [int(rank) for rank in found.rank[0]]

@@ -180,6 +180,27 @@ def test_amps_that_nobody_knows_are_no_pass() -> None:
     assert finding.verdict is OPEN
 
 
+def test_a_leg_nobody_stated_is_no_failure_where_a_spread_fits() -> None:
+    """24 A on leg 1 and four loads of 8 A of unknown leg on 35 A: all on leg 2 they fit."""
+    known = {"name": "a", "watts": 24 * 120, "power_factor": 1, "circuit": "leg_1"}
+    loads = [{"name": f"b{i}", "watts": 8 * 120, "power_factor": 1} for i in range(4)]
+    source = LARGE | {"continuous_a": 35, "surge": [{"seconds": 10, "amps": 58}]}
+
+    def verdict(circuit: str) -> Verdict:
+        running = [known, *(load | {"circuit": circuit} for load in loads)]
+        found = answer(body(inverter=source, running=running))
+        return next(f.verdict for f in found.findings if f.rule == "running-amps")
+
+    assert (verdict("one_leg"), verdict("leg_2"), verdict("leg_1")) == (OPEN, PASS, FAIL)
+
+
+def test_batteries_do_not_pass_for_loads_that_nobody_named() -> None:
+    made = body(COMPRESSOR, inverter=LARGE | {"battery_kw": 50}, watts=None)
+    for running, verdict in ((None, OPEN), ([], PASS)):
+        found = answer(made | {"running": running}).findings
+        assert next(f.verdict for f in found if f.rule == "battery-power") is verdict
+
+
 def test_nothing_to_start_leaves_what_is_steady() -> None:
     found = answer(body())
     assert found.verdict is PASS

@@ -166,3 +166,22 @@ def test_a_share_a_lane_and_padding() -> None:
     for lane, share in enumerate((0.5, 0.6, 1.0)):
         alone = leg_amps(padded[[lane]], kinds[[lane]], share)
         assert alone.likely[0] == pytest.approx(together.likely[lane], rel=1e-12)
+
+
+def test_no_spread_gives_the_worse_leg_less_than_the_least() -> None:
+    """Every spread of up to seven lagging loads of unknown leg, tried one by one."""
+    rng = np.random.default_rng(5)
+    for _ in range(40):
+        count = int(rng.integers(2, 8))
+        power = rng.uniform(100, 3000, count) * (1 + 1j * rng.uniform(0, 1, count))
+        codes = rng.choice([BOTH_LEGS, LEG_1, LEG_2, LEG_UNKNOWN, LEG_UNKNOWN], count)
+        found = leg_amps(power[None], codes[None])
+        unknown = np.flatnonzero(codes == LEG_UNKNOWN)
+        worst = []
+        for spread in range(2 ** len(unknown)):
+            tried = codes.copy()
+            tried[unknown] = [LEG_1 if spread >> k & 1 else LEG_2 for k in range(len(unknown))]
+            one = leg_amps(power[None], tried[None])
+            worst.append(max(one.leg_1[0, 0], one.leg_2[0, 0]))
+        assert found.least[0] <= min(worst) * (1 + 1e-12)
+        assert found.most[0] >= max(worst) * (1 - 1e-12)
