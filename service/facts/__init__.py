@@ -37,6 +37,7 @@ from service.facts.fact import (
     fact,
     fact_field,
 )
+from service.facts.filled import filled
 from service.facts.generator import (
     LEAST_BAND_PERCENT,
     GeneratorSet,
@@ -60,6 +61,7 @@ from service.facts.loads import (
     row_refusals,
     window_hours,
 )
+from service.facts.motor import LEAST_LOCKED, Circuit, Motor, MotorWire, motor_refusals
 from service.facts.place import Place
 from service.facts.site import Candidate, Site
 from service.facts.solar import (
@@ -77,11 +79,13 @@ __all__ = [
     "HOURS_OF_YEAR",
     "INTERVAL_COUNTS",
     "LEAST_BAND_PERCENT",
+    "LEAST_LOCKED",
     "ApplianceId",
     "Battery",
     "BlackStart",
     "Candidate",
     "CatalogueLoad",
+    "Circuit",
     "Climate",
     "ClimateSiteId",
     "Conditioning",
@@ -104,6 +108,8 @@ __all__ = [
     "LoadControl",
     "Longitude",
     "MedicalPlan",
+    "Motor",
+    "MotorWire",
     "NoRestart",
     "NominalEnergy",
     "OneWayLosses",
@@ -135,8 +141,10 @@ __all__ = [
     "climate_refusals",
     "fact",
     "fact_field",
+    "filled",
     "generator_refusals",
     "interval_refusals",
+    "motor_refusals",
     "row_refusals",
     "window_hours",
     "with_connection",

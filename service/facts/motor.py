@@ -26,6 +26,15 @@ Letter = Literal[
 WireSize = Literal["14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0"]
 
 
+Circuit = Annotated[
+    Literal["both_legs", "leg_1", "leg_2", "one_leg"],
+    choice(
+        "240 V on both legs, or 120 V on one of them; one_leg: not known which.",
+        example="both_legs",
+    ),
+]
+
+
 class MotorWire(Struct, forbid_unknown_fields=True, kw_only=True):
     """The conductors from the backed-up panel to a motor."""
 
@@ -110,13 +119,7 @@ class Motor(Struct, forbid_unknown_fields=True, kw_only=True):
     phases: Annotated[
         Literal[1, 3], choice("Phases of the nameplate; only one is solved.", example=1)
     ] = 1
-    circuit: Annotated[
-        Literal["both_legs", "leg_1", "leg_2", "one_leg"],
-        choice(
-            "240 V on both legs, or 120 V on one of them; one_leg: not known which.",
-            example="both_legs",
-        ),
-    ] = "both_legs"
+    circuit: Circuit = "both_legs"
     start_capacitor_kit: Annotated[
         bool,
         Meta(

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-import msgspec
 from msgspec import Meta, Struct
 from msgspec.structs import replace
 
@@ -25,6 +24,7 @@ from service.facts import (
     Solar,
     StartHour,
     StartsCarriedPercent,
+    filled,
 )
 from service.quantities.fields import choice, number, quantity
 
@@ -297,15 +297,7 @@ def with_field(request: OutageRuntimeRequest, pointer: str, value: object) -> Ou
 
     Losses that were not stated are a round trip, as the answer's own assumption says.
     """
-    tree: Any = msgspec.to_builtins(request)
-    if pointer.startswith("/battery/losses/") and tree["battery"].get("losses") is None:
-        tree["battery"]["losses"] = {"kind": "round_trip"}
-    *path, last = pointer.removeprefix("/").split("/")
-    at = tree
-    for step in path:
-        at = at[int(step)] if isinstance(at, list) else at[step]
-    at[last] = value
-    return msgspec.convert(tree, OutageRuntimeRequest)
+    return filled(request, pointer, value, {"/battery/losses": {"kind": "round_trip"}})
 
 
 def changed(request: OutageRuntimeRequest, **fields: object) -> OutageRuntimeRequest:

@@ -7,11 +7,17 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.checks.surge_feasibility.evidence import MotorEvidence, motor_evidence, rated_volts
+from service.checks.surge_feasibility.evidence import (
+    USUAL_WIRE,
+    MotorEvidence,
+    motor_evidence,
+    rated_volts,
+)
 from service.checks.surge_feasibility.judged_start import Known
 from service.checks.surge_feasibility.leg_amps import BOTH_LEGS, LEG_1, LEG_2, LEG_UNKNOWN
 from service.checks.surge_feasibility.motor_load import MotorLoad
 from service.checks.surge_feasibility.nominal_start import VoltageLimits
+from service.checks.surge_feasibility.remedies import SOFT_BOOST, SOFT_RAMP
 from service.checks.surge_feasibility.request import (
     Inverter,
     RunningLoad,
@@ -19,7 +25,7 @@ from service.checks.surge_feasibility.request import (
 )
 from service.checks.surge_feasibility.start_case import StartCase
 from service.checks.surge_feasibility.start_outcome import FOLDS_BACK, TRIPS, UNKNOWN
-from service.facts.motor import Motor
+from service.facts import Motor
 from service.published.motors import MotorKind, conductor_impedance, motor_kind
 
 Floats = NDArray[np.float64]
@@ -27,8 +33,6 @@ Complexes = NDArray[np.complex128]
 
 CONNECTIONS = {"both_legs": BOTH_LEGS, "leg_1": LEG_1, "leg_2": LEG_2, "one_leg": LEG_UNKNOWN}
 _BEYOND = {None: UNKNOWN, "folds_back": FOLDS_BACK, "trips": TRIPS}
-#: Wire where none is stated: 50 ft of 10 AWG copper. Standing: derived, our choice.
-_WIRE_FT, _WIRE = 50.0, ("10", "copper")
 #: Of a running load where none is stated [1]. Standing: common practice, no source.
 POWER_FACTOR = 0.97
 #: Of a unit where none is stated: resistance and reactance [ohm], volts at which it shuts down [1]
@@ -88,7 +92,7 @@ def solvable(request: SurgeFeasibilityRequest) -> Solvable | None:
     kinds = [motor_kind(motor.kind) for motor in motors]
     count = len(motors)
     beside = [_beside(request, place, motor) for place, motor, _ in found]
-    volts = np.array([_bus_volts(request.inverter, motor) for motor in motors])
+    volts = np.array([_bus_volts(motor) for motor in motors])
     case = StartCase(
         rated_volts=_array([one.volts for one in evidence]),
         locked_amps=_array([one.nominal for one in evidence]),
@@ -118,7 +122,7 @@ def solvable(request: SurgeFeasibilityRequest) -> Solvable | None:
         beside_power=np.array([power for _, power in beside]),
         soft_current=_array([_soft(motor) for motor in motors]),
         soft_boost=_array([_boost(motor) for motor in motors]),
-        soft_ramp=np.full(count, 2.0),
+        soft_ramp=np.full(count, SOFT_RAMP),
         start_limit=np.full(count, _START_LIMIT),
     )
     known = Known(
@@ -155,10 +159,10 @@ def _soft(motor: Motor) -> float:
 
 def _boost(motor: Motor) -> float:
     fitted = motor.soft_starter is not None and motor.soft_starter.switches_start_capacitor
-    return 3.4 if fitted else 1.0
+    return SOFT_BOOST if fitted else 1.0
 
 
-def _bus_volts(inverter: Inverter, motor: Motor) -> float:
+def _bus_volts(motor: Motor) -> float:
     return 240.0 if motor.circuit == "both_legs" else 120.0
 
 
@@ -170,11 +174,8 @@ def _output(inverter: Inverter, volts: float) -> complex:
 
 
 def _wire(motor: Motor) -> complex:
-    wire = motor.wire
-    length, size, material = (
-        (_WIRE_FT, *_WIRE) if wire is None else (wire.length, wire.size, wire.material)
-    )
-    return 2 * length / 1000.0 * conductor_impedance(size, material)
+    wire = motor.wire or USUAL_WIRE
+    return 2 * wire.length / 1000.0 * conductor_impedance(wire.size, wire.material)
 
 
 def _ratings(inverter: Inverter) -> tuple[list[float], list[float]]:

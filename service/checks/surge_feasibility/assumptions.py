@@ -9,7 +9,7 @@ from service.checks.surge_feasibility.arguments import (
     TRIP_SECONDS,
     Solvable,
 )
-from service.checks.surge_feasibility.evidence import rated_volts
+from service.checks.surge_feasibility.evidence import USUAL_WIRE, rated_volts
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.findings import Assumption
 
@@ -57,7 +57,9 @@ def _of_motors(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[
         solved = made is not None and index in made.places
         if motor.wire is None and solved:
             reason = "derived, our choice: 50 ft of 10 AWG copper"
-            found.append(Assumption(pointer=f"{at}/wire/length", value=50.0, reason=reason))
+            found.append(
+                Assumption(pointer=f"{at}/wire/length", value=USUAL_WIRE.length, reason=reason)
+            )
     return found
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from service.facts.motor import Motor
+from service.facts import Motor, MotorWire
 from service.published import Source, load
 from service.published.motors import (
     code_letter,
@@ -15,6 +15,8 @@ from service.published.motors import (
     row_for,
 )
 
+#: Wire where none is stated. Standing: derived, our choice.
+USUAL_WIRE = MotorWire(length=50.0, size="10")
 Basis = Literal["nameplate", "code_letter", "rated_load_amps", "horsepower", "tons", "none"]
 #: Locked-rotor amps against a nameplate's, at both ends. Standing: derived, our choice.
 _NAMEPLATE = (0.90, 1.0, 1.10)
@@ -97,7 +99,6 @@ def motor_evidence(motor: Motor) -> MotorEvidence | None:
         sources.append(load("motor_code_letters").cite(motor.code_letter))
     elif motor.rated_load_a is not None:
         basis, ends = "rated_load_amps", _times(motor.rated_load_a, ratios)
-        sources.append(load("motor_kinds").cite(motor.kind))
     elif table is not None and hp is not None:
         basis, ends = "horsepower", _times(table, _TABLE)
         sources.append(_cited("motor_locked_rotor_currents", "hp", hp))
@@ -108,7 +109,9 @@ def motor_evidence(motor: Motor) -> MotorEvidence | None:
         return None
     if rated is None:
         rated = ends[1] / kind.lra_over_rla
-        sources.append(load("motor_kinds").cite(motor.kind))
+    # Power factors, slip and torques are always those of the kind.
+    sources.append(load("motor_kinds").cite(motor.kind))
+    sources.append(load("conductor_impedance").cite((motor.wire or USUAL_WIRE).size))
     return MotorEvidence(volts, *ends, rated, basis, tuple(sources))
 
 

@@ -25,7 +25,7 @@ from service.checks.surge_feasibility.questions import questions
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.screens import screens
 from service.checks.surge_feasibility.steady import Carried, steady
-from service.facts.motor import Motor
+from service.facts import Motor
 from service.findings import (
     Basis,
     Finding,
@@ -36,7 +36,7 @@ from service.findings import (
     worst,
     worst_first,
 )
-from service.published import data_edition
+from service.published import data_edition, load
 
 
 def answered(request: SurgeFeasibilityRequest, includes: Includes) -> an.SurgeFeasibilityAnswer:
@@ -93,12 +93,17 @@ def _answered(request: SurgeFeasibilityRequest, includes: Includes) -> an.SurgeF
         headline=headline(verdict, hangs_on, _body(motors, carried), asked),
         summary=_summary(motors, verdict),
         conditions=hangs_on,
-        findings=worst_first([*(_finding(motor) for motor in motors), *carried.findings]),
+        findings=worst_first([*_findings(motors, made), *carried.findings]),
         alternatives=alternatives(request, made, found, carried, verdict),
         assumptions=assumptions(request, made),
         questions=asked,
         cautions=cautions(request),
-        sources=source_refs([source for one in evidence for source in one.sources]),
+        sources=source_refs(
+            [
+                *(source for one in evidence for source in one.sources),
+                *(load("island_rules").cite(rule) for rule in load("island_rules").rows),
+            ]
+        ),
         basis=Basis(code_edition=None, data_edition=data_edition()),
         reference=request.reference,
         motors=motors,
@@ -179,16 +184,20 @@ def _sentence(name: str, word: an.Word, judged: MotorVerdict) -> str:
     return f"{line} {judged.because}" if judged.because else line
 
 
-def _finding(motor: an.MotorStart) -> Finding:
-    known = motor.start_amps is not None
-    return Finding(
-        rule="motor-starts",
-        verdict=motor.verdict,
-        statement=motor.statement,
-        actual=motor.start_amps,
-        limit=motor.first_rating_a,
-        unit="A" if known else None,
-    )
+def _findings(motors: list[an.MotorStart], made: Solvable | None) -> list[Finding]:
+    cited = {} if made is None else dict(zip(made.places, made.evidence, strict=True))
+    return [
+        Finding(
+            rule="motor-starts",
+            verdict=motor.verdict,
+            statement=motor.statement,
+            actual=motor.start_amps,
+            limit=None if motor.start_amps is None else motor.first_rating_a,
+            unit=None if motor.start_amps is None else "A",
+            sources=[source.id for source in cited[place].sources] if place in cited else [],
+        )
+        for place, motor in enumerate(motors)
+    ]
 
 
 def _body(motors: list[an.MotorStart], carried: Carried) -> str:

@@ -48,18 +48,24 @@ def motor_verdict(
     motor = request.motors[place]
     words = {name: int(judged.word[lane]) for name, (judged, _) in solved.of.items()}
     bare = words[tried.BARE]
+    against = words[tried.UNEQUALISED] < LIGHTS_DIP
     if bare >= LIGHTS_DIP:
-        return _that_starts(request, solved, lane, place, words)
-    why = reason(solved, lane)
+        timer = "Restarted at once, against pressure, it does not start surely." if against else ""
+        return _that_starts(request, solved, lane, place, _Way(tried.BARE, (), timer, against))
+    why = reason(request, solved, lane)
     transfer = request.transfer
     alone = words[tried.ALONE] >= LIGHTS_DIP
+    # A remedy is tried on a machine whose pressures are equal.
+    presses = motor_kind(motor.kind).pressure_unequalised > 0
     if alone and transfer is not None and (transfer.kind == "manual" or transfer.sheds_for_starts):
         how = "by hand" if transfer.kind == "manual" else "by listed load control"
         first = f"the other loads are off before {motor.id} starts, {how}"
-        return MotorVerdict(Verdict.CONDITIONAL, (first,), f"{why} With nothing beside it starts.")
+        way = _Way(tried.ALONE, (first,), f"{why} With nothing beside it starts.", presses)
+        return _that_starts(request, solved, lane, place, way)
     if motor.soft_starter is None and _soft_helps(motor.kind, words):
         fitted = f"a soft starter of at most half the locked-rotor amps is fitted to {motor.id}"
-        return MotorVerdict(Verdict.CONDITIONAL, (fitted,), f"{why} With a soft starter it starts.")
+        way = _Way(tried.SOFT, (fitted,), f"{why} With a soft starter it starts.", presses)
+        return _that_starts(request, solved, lane, place, way)
     if alone:
         why += " It starts only with the other loads off first, which nothing does by itself."
     open_ = bare == UNCERTAIN or (alone and transfer is None)
@@ -70,35 +76,38 @@ def _soft_helps(kind: str, words: dict[str, int]) -> bool:
     return bool(motor_kind(kind).soft_startable) and words[tried.SOFT] >= LIGHTS_DIP
 
 
+class _Way(NamedTuple):
+    """How a motor starts: the version that does, what must be so first, if a delay must be."""
+
+    version: str
+    conditions: tuple[str, ...]
+    because: str
+    needs_delay: bool
+
+
 def _that_starts(
-    request: SurgeFeasibilityRequest,
-    solved: tried.Solved,
-    lane: int,
-    place: int,
-    words: dict[str, int],
+    request: SurgeFeasibilityRequest, solved: tried.Solved, lane: int, place: int, way: _Way
 ) -> MotorVerdict:
     motor = request.motors[place]
-    conditions = []
-    because = ""
-    if deep_dip(solved.of[tried.BARE][1], lane):
-        if any(load.life_support for load in request.running or []):
-            return MotorVerdict(
-                Verdict.UNDETERMINED,
-                (),
-                "Life support hangs on a bus whose volts sag deeply while it starts.",
-            )
-        conditions.append(f"nothing on the panel minds the sag while {motor.id} starts")
-    if words[tried.UNEQUALISED] < LIGHTS_DIP and motor.delay is not True:
-        conditions.append(f"a timer keeps {motor.id} off for minutes after every loss of power")
-        because = "Restarted at once, against pressure, it does not start surely."
+    conditions = list(way.conditions)
+    sags = deep_dip(solved.of[way.version][1], lane)
+    if sags and any(load.life_support for load in request.running or []):
+        why = "Life support hangs on a bus whose volts sag deeply while it starts."
+        return MotorVerdict(Verdict.UNDETERMINED, (), why)
     if request.running is None:
         return MotorVerdict(Verdict.UNDETERMINED, (), "What else runs when it starts is not known.")
+    if sags:
+        conditions.append(f"nothing on the panel minds the sag while {motor.id} starts")
+    needs_delay = way.needs_delay and motor.delay is not True
+    if needs_delay:
+        conditions.append(f"a timer keeps {motor.id} off for minutes after every loss of power")
+    because = way.because if needs_delay or way.version != tried.BARE else ""
     return MotorVerdict(
         Verdict.CONDITIONAL if conditions else Verdict.PASS, tuple(conditions), because
     )
 
 
-def reason(solved: tried.Solved, lane: int) -> str:
+def reason(request: SurgeFeasibilityRequest, solved: tried.Solved, lane: int) -> str:
     """Return why a motor does not surely start, in one sentence."""
     words, start = solved.of[tried.BARE]
     ratings = start.above_rating[lane]
@@ -108,10 +117,11 @@ def reason(solved: tried.Solved, lane: int) -> str:
     if np.isfinite(start.started[lane]):
         if not start.carried[lane]:
             return f"It then runs on {start.running_amps[lane]:.0f} A with what is beside it."
-        if not start.within_ratings[lane]:
+        if not start.within_ratings[lane] and request.inverter.beyond_rating != "folds_back":
+            then = {None: "it hangs on what the inverter does then", "trips": "it shuts down"}
             return (
                 f"It would take {start_amps(start, lane):.0f} A and be above the highest rating "
-                f"for {ratings[0]:.2f} s: it hangs on what the inverter does then."
+                f"for {ratings[0]:.2f} s: {then[request.inverter.beyond_rating]}."
             )
         if words.pessimistic[lane] < LIGHTS_DIP:
             return "At the pessimistic end of what is known it does not start surely."

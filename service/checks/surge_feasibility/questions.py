@@ -6,8 +6,8 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from service.checks.surge_feasibility.evidence import motor_evidence
-from service.checks.surge_feasibility.request import SurgeFeasibilityRequest, with_field
-from service.facts.motor import LEAST_LOCKED
+from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.facts import LEAST_LOCKED, filled
 from service.findings import AskBy, Question, Verdict
 
 #: Bounds of the contract [A], [A], [VA].
@@ -42,8 +42,7 @@ def questions(
     found = []
     for one in _open(request):
         flips = any(
-            verdict_of(with_field(request, one.pointer, value)) is not verdict
-            for value in one.values
+            verdict_of(filled(request, one.pointer, value)) is not verdict for value in one.values
         )
         found.append(
             Question(

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-import msgspec
 from msgspec import Meta, Struct
 
 from service.check import FieldError
-from service.facts import Reference
-from service.facts.motor import Motor, motor_refusals
+from service.facts import Circuit, Motor, Reference, motor_refusals
 from service.quantities.fields import choice, number, quantity, text
 
 
@@ -121,10 +119,7 @@ class RunningLoad(Struct, forbid_unknown_fields=True, kw_only=True):
     power_factor: (
         Annotated[float, number("Its power factor, lagging.", ge=0.1, le=1, example=0.97)] | None
     ) = None
-    circuit: Annotated[
-        Literal["both_legs", "leg_1", "leg_2", "one_leg"],
-        choice("240 V on both legs, or 120 V on one of them.", example="one_leg"),
-    ] = "one_leg"
+    circuit: Circuit = "one_leg"
     nature: Annotated[
         Literal["constant_impedance", "constant_power"] | None,
         choice(
@@ -226,21 +221,6 @@ class SurgeFeasibilityRequest(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[["backed-up-capacity"]],
         ),
     ] = []
-
-
-def with_field(
-    request: SurgeFeasibilityRequest, pointer: str, value: object
-) -> SurgeFeasibilityRequest:
-    """Return the request with the field of a JSON Pointer filled in; absent parents are made."""
-    tree: Any = msgspec.to_builtins(request)
-    *path, last = pointer.removeprefix("/").split("/")
-    at = tree
-    for step in path:
-        if isinstance(at, dict) and at.get(step) is None:
-            at[step] = {}
-        at = at[int(step)] if isinstance(at, list) else at[step]
-    at[last] = value
-    return msgspec.convert(tree, SurgeFeasibilityRequest)
 
 
 def refusals(request: SurgeFeasibilityRequest) -> list[FieldError]:

@@ -13,6 +13,7 @@ from service.checks.surge_feasibility.leg_amps import BOTH_LEGS, LEG_1, leg_amps
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.findings import Finding, Verdict
 from service.physics.backed_up_capacity import SHORT, UNKNOWN, backed_up_capacity
+from service.published import load
 from service.quantities.comparison import reaches
 
 RULE = "backed-up-capacity"
@@ -143,6 +144,7 @@ def _capacity(request: SurgeFeasibilityRequest, continuous_va: float) -> tuple[F
             rule=RULE,
             verdict=verdict,
             statement=statement,
+            sources=[load("island_rules").cite(RULE).id],
             actual=continuous_va if known else None,
             limit=required if known else None,
             unit="VA" if known else None,

@@ -22,7 +22,7 @@ from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.restart_order import restart_order
 from service.checks.surge_feasibility.start_case import StartCase
 from service.checks.surge_feasibility.start_outcome import LIGHTS_DIP
-from service.facts.motor import Motor
+from service.facts import Motor
 from service.published.motors import motor_kind
 
 Floats = NDArray[np.float64]

@@ -135,6 +135,18 @@ def test_mistake_9_and_11_a_soft_starter_gives_no_start_against_pressure() -> No
     assert found.verdict is IF
 
 
+def test_a_soft_starter_needs_equal_pressures() -> None:
+    """It is tried on an equalised machine, so without a known delay it hangs on a timer too."""
+    for delay, timers in ((True, 0), (None, 1)):
+        found = answer(body(COMPRESSOR | {"delay": delay}, inverter=TEN_SECONDS))
+        assert sum("soft starter" in condition for condition in found.conditions) == 1
+        assert sum("timer" in condition for condition in found.conditions) == timers
+
+
+def test_a_remedy_beside_unknown_loads_is_open() -> None:
+    assert only(body(COMPRESSOR, inverter=TEN_SECONDS, running=None)).verdict is OPEN
+
+
 def test_mistake_10_no_soft_starter_on_a_drive() -> None:
     drive = {"id": "p", "kind": "drive_fed", "soft_starter": {"current_percent": 50}}
     assert refused(body(drive)) == ["/motors/0/soft_starter"]
