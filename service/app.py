@@ -11,7 +11,7 @@ import msgspec
 from service.assessment import site_assessment
 from service.check import Operation
 from service.checks.outage_runtime import CHECK as OUTAGE_RUNTIME
-from service.checks.surge_feasibility import SURGE_FEASIBILITY
+from service.checks.surge_feasibility import CHECK as SURGE_FEASIBILITY
 from service.http import contract, docs_page
 from service.http.document import PAGE, Document
 from service.http.log import open_log

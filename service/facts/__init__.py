@@ -11,6 +11,7 @@ from service.facts.battery import (
     with_split_phase,
     with_warranty,
 )
+from service.facts.chosen_loads import chosen_loads
 from service.facts.climate import (
     HOURS_OF_YEAR,
     Climate,
@@ -46,8 +47,18 @@ from service.facts.generator import (
     generator_refusals,
     with_connection,
 )
+from service.facts.generator_source import GeneratorSource, generator_source_refusals
 from service.facts.home import Home, MedicalPlan
 from service.facts.interval_profile import INTERVAL_COUNTS, IntervalWatts, interval_refusals
+from service.facts.inverter import (
+    Derating,
+    Inverter,
+    SurgeRating,
+    continuous_amps,
+    inverter_refusals,
+    left_in_the_heat,
+    surge_amps,
+)
 from service.facts.loads import (
     ApplianceId,
     CatalogueLoad,
@@ -62,7 +73,8 @@ from service.facts.loads import (
     window_hours,
 )
 from service.facts.motor import LEAST_LOCKED, Circuit, Motor, MotorWire, motor_refusals
-from service.facts.place import Place
+from service.facts.permit_date import PermitDate
+from service.facts.place import Place, StateCode
 from service.facts.site import Candidate, Site
 from service.facts.solar import (
     BlackStart,
@@ -92,6 +104,7 @@ __all__ = [
     "CountyClimate",
     "DarkAllowed",
     "DcRestart",
+    "Derating",
     "Elevation",
     "Equipment",
     "FactCoarse",
@@ -99,9 +112,11 @@ __all__ = [
     "FactRange",
     "FactUnknown",
     "GeneratorSet",
+    "GeneratorSource",
     "Home",
     "HomeClass",
     "IntervalWatts",
+    "Inverter",
     "Latitude",
     "LiquidFuel",
     "Load",
@@ -116,6 +131,7 @@ __all__ = [
     "OwnClimate",
     "OwnLoad",
     "PartLoadLosses",
+    "PermitDate",
     "PipedGas",
     "Place",
     "PointClimate",
@@ -130,6 +146,8 @@ __all__ = [
     "SolarArray",
     "StartHour",
     "StartsCarriedPercent",
+    "StateCode",
+    "SurgeRating",
     "Terrain",
     "TerrainOfHome",
     "Tier",
@@ -138,14 +156,20 @@ __all__ = [
     "Window",
     "Wishes",
     "ZoneClimate",
+    "chosen_loads",
     "climate_refusals",
+    "continuous_amps",
     "fact",
     "fact_field",
     "filled",
     "generator_refusals",
+    "generator_source_refusals",
     "interval_refusals",
+    "inverter_refusals",
+    "left_in_the_heat",
     "motor_refusals",
     "row_refusals",
+    "surge_amps",
     "window_hours",
     "with_connection",
     "with_reserve",

@@ -9,20 +9,22 @@ from msgspec import Meta, Struct
 from service.facts.climate import ClimateSiteId, Elevation, Latitude, Longitude, TerrainOfHome
 from service.quantities.fields import choice, number, text
 
+StateCode = Annotated[
+    str,
+    text(
+        "Two letters of the state.",
+        example="CA",
+        min_length=2,
+        max_length=2,
+        pattern="^[A-Z]{2}\\Z",
+    ),
+]
+
 
 class Place(Struct, forbid_unknown_fields=True, kw_only=True):
     """Where the home is; no street address is wanted."""
 
-    state: Annotated[
-        str,
-        text(
-            "Two letters of the state.",
-            example="CA",
-            min_length=2,
-            max_length=2,
-            pattern="^[A-Z]{2}\\Z",
-        ),
-    ]
+    state: StateCode
     county: Annotated[str, text("County.", example="Riverside", max_length=60)] | None = None
     city: Annotated[str, text("City.", example="Temecula", max_length=60)] | None = None
     latitude: Latitude | None = None

@@ -9,15 +9,10 @@ from msgspec import Meta, Struct
 from service.facts.battery import Battery
 from service.facts.equipment import Equipment
 from service.facts.home import Home
+from service.facts.permit_date import PermitDate
 from service.facts.place import Place
 from service.facts.wishes import Wishes
 from service.quantities.fields import SAFE_REFERENCE, text
-
-#: A day of the 365-day year.
-_DAY = (
-    "^20[0-9]{2}-((0[13578]|1[02])-(0[1-9]|[12][0-9]|3[01])"
-    "|(0[469]|11)-(0[1-9]|[12][0-9]|30)|02-(0[1-9]|1[0-9]|2[0-8]))\\Z"
-)
 
 
 class Candidate(Struct, forbid_unknown_fields=True, kw_only=True):
@@ -59,16 +54,4 @@ class Site(Struct, forbid_unknown_fields=True, kw_only=True):
         Equipment | None,
         Meta(description="What is planned beside the battery.", examples=[{"reserve_percent": 60}]),
     ] = None
-    permit_date: (
-        Annotated[
-            str,
-            text(
-                "Day of the permit application, YYYY-MM-DD; absent: the release's default.",
-                example="2026-11-01",
-                min_length=10,
-                max_length=10,
-                pattern=_DAY,
-            ),
-        ]
-        | None
-    ) = None
+    permit_date: PermitDate | None = None

@@ -19,6 +19,9 @@ Word = Literal[
 ]
 
 
+Limit = Literal["surge-amps", "surge-time", "breakaway-torque", "motor-volts", "running-amps"]
+
+
 class Remedy(Struct, kw_only=True, forbid_unknown_fields=True):
     """One thing changed, and the start tried again."""
 
@@ -29,11 +32,20 @@ class Remedy(Struct, kw_only=True, forbid_unknown_fields=True):
     ]
 
 
+class Margin(Struct, kw_only=True, forbid_unknown_fields=True):
+    """How far a start stays from one of its limits, and how far it had better stay."""
+
+    limit: Annotated[Limit, said("Which limit.", example="surge-amps")]
+    value: Annotated[float, out("1", "What there is by what is needed.", example=1.32, decimals=3)]
+    wanted: Annotated[float, out("1", "What it had better be, at least.", example=1.1, decimals=3)]
+    met: Annotated[bool, said("Whether it is.", example=True)]
+
+
 class Evidence(Struct, kw_only=True, forbid_unknown_fields=True):
     """What the motor's amps are taken from, at its rated volts."""
 
     basis: Annotated[
-        Literal["nameplate", "code_letter", "rated_load_amps", "horsepower", "tons", "none"],
+        Literal["nameplate", "code_letter", "rated_load_amps", "horsepower", "tons", "breaker"],
         said("Best evidence of the locked-rotor amps.", example="nameplate"),
     ]
     locked_rotor_low_a: Annotated[
@@ -128,6 +140,13 @@ class MotorStart(Struct, kw_only=True, forbid_unknown_fields=True):
             rounding="down",
         ),
     ] = None
+    margins: Annotated[
+        list[Margin],
+        said(
+            "Margins at nominal values; they warn and change no word. Empty: not solved.",
+            example=[],
+        ),
+    ] = []
     remedies: Annotated[list[Remedy], said("What was tried, each by itself.", example=[])] = []
 
 
@@ -172,7 +191,9 @@ class Steady(Struct, kw_only=True, forbid_unknown_fields=True):
 class SurgeFeasibilityAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
     """Whether the inverter starts the motors, and carries what runs."""
 
-    motors: Annotated[list[MotorStart], said("The motors, as sent.", example=[])]
+    motors: Annotated[
+        list[MotorStart], said("The motors, as sent, on the planned source.", example=[])
+    ]
     steady: Annotated[Steady, said("What runs once all have started.", example=None)]
     restart_order: Annotated[
         list[str],

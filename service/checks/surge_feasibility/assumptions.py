@@ -2,37 +2,69 @@
 
 from __future__ import annotations
 
-from service.checks.surge_feasibility.arguments import (
-    OUTPUT_OHM,
-    POWER_FACTOR,
-    TRIP,
-    TRIP_SECONDS,
-    Solvable,
-)
 from service.checks.surge_feasibility.evidence import USUAL_WIRE, rated_volts
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.checks.surge_feasibility.running_va import POWER_FACTOR
+from service.checks.surge_feasibility.source import OUTPUT_OHM, REACTANCE, TRIP, TRIP_SECONDS
+from service.checks.surge_feasibility.starts import Starts
+from service.codes import default_permit_date
 from service.findings import Assumption
 
 
-def assumptions(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[Assumption]:
+def assumptions(request: SurgeFeasibilityRequest, made: Starts | None) -> list[Assumption]:
     """Return the defaults that entered."""
-    found = []
+    found = [] if made is None else [*_of_inverter(request), *_of_generator(request)]
+    if request.state is not None and request.permit_date is None:
+        found.append(
+            Assumption(
+                pointer="/permit_date",
+                value=default_permit_date().isoformat(),
+                reason="the release's stated default date",
+            )
+        )
+    return found + _of_running(request, made) + _of_motors(request, made)
+
+
+def _of_inverter(request: SurgeFeasibilityRequest) -> list[Assumption]:
     inverter = request.inverter
-    if made is not None:
+    if inverter is None:
+        return []
+    found = [
+        Assumption(pointer=f"/inverter/{name}", value=value, reason=reason)
         for name, value, reason in (
             ("resistance_ohm", OUTPUT_OHM[0], "derived, our choice: a stiff inverter"),
             ("reactance_ohm", OUTPUT_OHM[1], "derived, our choice: a stiff inverter"),
             ("trip_percent", TRIP * 100, "derived, our choice: usual low-voltage trip"),
             ("trip_seconds", TRIP_SECONDS, "derived, our choice: usual low-voltage trip"),
-        ):
-            if getattr(inverter, name) is None:
-                found.append(Assumption(pointer=f"/inverter/{name}", value=value, reason=reason))
-        if inverter.count > 1 and inverter.surge is not None:
-            found += _sharing(request)
-    return found + _of_running(request, made) + _of_motors(request, made)
+        )
+        if getattr(inverter, name) is None
+    ]
+    if inverter.count > 1 and inverter.surge is not None and inverter.surge_sharing_percent is None:
+        reason = "nothing is counted that the maker does not say"
+        found.append(
+            Assumption(pointer="/inverter/surge_sharing_percent", value=0.0, reason=reason)
+        )
+    return found
 
 
-def _of_running(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[Assumption]:
+def _of_generator(request: SurgeFeasibilityRequest) -> list[Assumption]:
+    generator = request.generator
+    if generator is None or (request.inverter and generator.connection != "transfer_switch"):
+        return []
+    if generator.transient_reactance_percent is not None:
+        return []
+    low, usual, high = (100.0 * part for part in REACTANCE)
+    return [
+        Assumption(
+            pointer="/generator/transient_reactance_percent",
+            value=usual,
+            range=[low, high],
+            reason="derived: it gives the kVA that a pump motor maker's table asks for",
+        )
+    ]
+
+
+def _of_running(request: SurgeFeasibilityRequest, made: Starts | None) -> list[Assumption]:
     found = []
     for index, load in enumerate(request.running or []):
         at = f"/running/{index}"
@@ -47,7 +79,7 @@ def _of_running(request: SurgeFeasibilityRequest, made: Solvable | None) -> list
     return found
 
 
-def _of_motors(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[Assumption]:
+def _of_motors(request: SurgeFeasibilityRequest, made: Starts | None) -> list[Assumption]:
     found = []
     for index, motor in enumerate(request.motors):
         at = f"/motors/{index}"
@@ -61,10 +93,3 @@ def _of_motors(request: SurgeFeasibilityRequest, made: Solvable | None) -> list[
                 Assumption(pointer=f"{at}/wire/length", value=USUAL_WIRE.length, reason=reason)
             )
     return found
-
-
-def _sharing(request: SurgeFeasibilityRequest) -> list[Assumption]:
-    if request.inverter.surge_sharing_percent is not None:
-        return []
-    reason = "nothing is counted that the maker does not say"
-    return [Assumption(pointer="/inverter/surge_sharing_percent", value=0.0, reason=reason)]

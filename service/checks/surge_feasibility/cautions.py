@@ -18,6 +18,14 @@ _TEXTS = {
         "Start kits, soft starters and timers inside a cooling unit are work for a licensed "
         "contractor, as its maker allows."
     ),
+    "heat-derates": (
+        "The inverter's ratings are taken as printed: in hotter air than its data sheet names it "
+        "gives less."
+    ),
+    "generator-dips": (
+        "A generator sags while a motor starts, by how much is its maker's to say; screens, "
+        "computers and medical devices may mind."
+    ),
     "motor-life-support": (
         "Life support must not hang on a bus on which motors start: give it a source of its own."
     ),
@@ -29,6 +37,10 @@ def cautions(request: SurgeFeasibilityRequest) -> list[Caution]:
     ids = ["nameplate-rules", "test-on-site"] if request.motors else []
     if any(motor.kind.startswith("compressor") for motor in request.motors):
         ids.append("refrigerant-trades")
+    if request.inverter is not None and request.inverter.derating is None:
+        ids.append("heat-derates")
+    if request.generator is not None:
+        ids.append("generator-dips")
     if any(load.life_support for load in request.running or []):
         ids.append("motor-life-support")
     return [ESTIMATE_NOT_DESIGN, *(Caution(id=one, text=_TEXTS[one]) for one in ids)]

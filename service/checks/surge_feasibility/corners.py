@@ -25,7 +25,7 @@ PESSIMISTIC = Corner(0.75, 1.30, 1.50)
 OPTIMISTIC = Corner(1.25, 0.75, 0.70)
 
 
-def at_corner(case: StartCase, corner: Corner, locked_amps: Floats) -> StartCase:
+def at_corner(case: StartCase, corner: Corner, locked_amps: Floats, source: Floats) -> StartCase:
     """Return the starts at a corner.
 
     Parameters
@@ -36,6 +36,8 @@ def at_corner(case: StartCase, corner: Corner, locked_amps: Floats) -> StartCase
         Its factors [1].
     locked_amps : ndarray, shape (L,)
         Locked-rotor amps there, at rated volts [A].
+    source : ndarray, shape (L,)
+        Factor on the impedance of the source there [1].
 
     Notes
     -----
@@ -44,6 +46,7 @@ def at_corner(case: StartCase, corner: Corner, locked_amps: Floats) -> StartCase
     load = case.load
     return case._replace(
         locked_amps=np.asarray(locked_amps),
+        source_impedance=case.source_impedance * source,
         locked_torque=case.locked_torque * corner.locked_torque,
         inertia=case.inertia * corner.inertia,
         load=load._replace(breakaway=load.breakaway * corner.breakaway),

@@ -17,11 +17,15 @@ from service.published.motors import (
 
 #: Wire where none is stated. Standing: derived, our choice.
 USUAL_WIRE = MotorWire(length=50.0, size="10")
-Basis = Literal["nameplate", "code_letter", "rated_load_amps", "horsepower", "tons", "none"]
+Basis = Literal["nameplate", "code_letter", "rated_load_amps", "horsepower", "tons", "breaker"]
 #: Locked-rotor amps against a nameplate's, at both ends. Standing: derived, our choice.
 _NAMEPLATE = (0.90, 1.0, 1.10)
 #: The same against table 430.251(A), an upper stand-in made for choosing disconnects.
 _TABLE = (0.75, 1.0, 1.10)
+#: Amps of a compressor's breaker by its rated-load amps: at most, usually, and at least. Standing:
+#: from memory, not verified: NEC 440.22(A), 225 % at most and 175 % to begin with; 440.32, wire of
+#: 125 %.
+_BREAKER = (2.25, 1.75, 1.25)
 #: Rated volts of single-phase motors on 240 V and on 120 V. Source: NEC, table 430.248.
 RATED_VOLTS = {True: 230.0, False: 115.0}
 
@@ -53,8 +57,8 @@ class MotorEvidence(NamedTuple):
 
     @property
     def guessed(self) -> bool:
-        """Return whether nothing better than the tons, or nothing, is behind it."""
-        return self.basis in ("tons", "none")
+        """Return whether nothing better than the tons, or a breaker, is behind it."""
+        return self.basis in ("tons", "breaker")
 
 
 def rated_volts(motor: Motor) -> float:
@@ -91,6 +95,7 @@ def motor_evidence(motor: Motor) -> MotorEvidence | None:
     ratios = (kind.lra_over_rla_low, kind.lra_over_rla, kind.lra_over_rla_high)
     table = locked_rotor_current(hp, volts) if hp is not None else None
     basis: Basis
+    ends: tuple[float, ...]
     if motor.locked_rotor_a is not None:
         basis, ends = "nameplate", _times(motor.locked_rotor_a, _NAMEPLATE)
     elif motor.code_letter is not None and hp is not None:
@@ -105,6 +110,10 @@ def motor_evidence(motor: Motor) -> MotorEvidence | None:
     elif size is not None:
         basis, ends = "tons", (size.lra_low, size.lra_high, size.lra_high)
         sources.append(_cited("compressor_ranges", "tons", motor.tons or 0.0))
+    elif motor.breaker_a is not None and motor.kind.startswith("compressor"):
+        rated_by = tuple(motor.breaker_a / part for part in _BREAKER)
+        basis, ends = "breaker", tuple(a * r for a, r in zip(rated_by, ratios, strict=True))
+        rated = rated_by[2]
     else:
         return None
     if rated is None:
@@ -112,7 +121,8 @@ def motor_evidence(motor: Motor) -> MotorEvidence | None:
     # Power factors, slip and torques are always those of the kind.
     sources.append(load("motor_kinds").cite(motor.kind))
     sources.append(load("conductor_impedance").cite((motor.wire or USUAL_WIRE).size))
-    return MotorEvidence(volts, *ends, rated, basis, tuple(sources))
+    low, nominal, high = ends
+    return MotorEvidence(volts, low, nominal, high, rated, basis, tuple(sources))
 
 
 def _times(amps: float, factors: tuple[float, float, float]) -> tuple[float, float, float]:

@@ -31,15 +31,22 @@ class Known(NamedTuple):
     locked_low, locked_high : ndarray
         Ends of the locked-rotor amps at rated volts [A].
     guessed : ndarray of bool
-        Whether they, or the surge rating, are a guess.
+        Whether they are a guess.
+    unrated : ndarray of bool
+        Whether the ratings above continuous are not known.
     beyond : ndarray of int
         What the source does beyond its ratings: a code of `start_outcome`.
+    source_low, source_high : ndarray
+        Factors on the impedance of the source at its stiffest and softest [1].
     """
 
     locked_low: Floats
     locked_high: Floats
     guessed: Bools
+    unrated: Bools
     beyond: Ints
+    source_low: Floats
+    source_high: Floats
 
 
 class Judged(NamedTuple):
@@ -50,10 +57,27 @@ class Judged(NamedTuple):
     pessimistic: Ints
     optimistic: Ints
 
+    def lanes(self, lanes: slice) -> Judged:
+        """Return some lanes."""
+        return Judged(*(member[lanes] for member in self))
+
+
+class Corners(NamedTuple):
+    """One start solved at nominal values and at its corners."""
+
+    nominal: Start
+    pessimistic: Start
+    wireless: Start
+    optimistic: Start
+
+    def lanes(self, lanes: slice) -> Corners:
+        """Return some lanes."""
+        return Corners(*(corner.lanes(lanes) for corner in self))
+
 
 def judge(
     cases: Mapping[str, StartCase], limits: VoltageLimits, known: Known
-) -> dict[str, tuple[Judged, Start]]:
+) -> dict[str, tuple[Judged, Corners]]:
     """Solve some versions of the same starts, all of them and their corners in one march.
 
     Parameters
@@ -68,7 +92,7 @@ def judge(
     Returns
     -------
     dict
-        Name -> words, and the start at nominal values.
+        Name -> words, and the start with its corners.
 
     Notes
     -----
@@ -78,14 +102,35 @@ def judge(
     solved = start(beside(*lanes), VoltageLimits._make(np.tile(m, len(lanes)) for m in limits))
     count = len(known.beyond)
     parts = [solved.lanes(slice(i * count, (i + 1) * count)) for i in range(len(lanes))]
-    words = [outcome(part, limits, known.beyond) for part in parts]
     found = {}
     for name, i in zip(cases, range(0, len(lanes), _CORNERS), strict=True):
-        nominal, pessimistic, wireless, optimistic = words[i : i + _CORNERS]
-        pessimistic = np.minimum(pessimistic, wireless)
-        word = folded(nominal, pessimistic, optimistic, known.guessed)
-        found[name] = (Judged(word, nominal, pessimistic, optimistic), parts[i])
+        corners = Corners(*parts[i : i + _CORNERS])
+        found[name] = (words_of(corners, limits, known), corners)
     return found
+
+
+def words_of(corners: Corners, limits: VoltageLimits, known: Known) -> Judged:
+    """Return the words of a solved start.
+
+    Parameters
+    ----------
+    corners : Corners
+        The start and its corners, shape (L,) [V, A, s].
+    limits : VoltageLimits
+        Of the bus, shape (L,) [1, s].
+    known : Known
+        Of motors and source, shape (L,) [A].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    nominal, pessimistic, wireless, optimistic = (
+        outcome(corner, limits, known.beyond) for corner in corners
+    )
+    pessimistic = np.minimum(pessimistic, wireless)
+    word = folded(nominal, pessimistic, optimistic, known.guessed, known.unrated)
+    return Judged(word, nominal, pessimistic, optimistic)
 
 
 def _corners(case: StartCase, known: Known) -> tuple[StartCase, ...]:
@@ -94,12 +139,12 @@ def _corners(case: StartCase, known: Known) -> tuple[StartCase, ...]:
     A long wire holds the current of a start down like a resistor, and gets no credit for that: what
     starts behind it must keep to the ratings without it too.
     """
-    pessimistic = at_corner(case, PESSIMISTIC, known.locked_high)
+    pessimistic = at_corner(case, PESSIMISTIC, known.locked_high, known.source_high)
     return (
         case,
         pessimistic,
         with_conductor(pessimistic, 0.0),
-        at_corner(case, OPTIMISTIC, known.locked_low),
+        at_corner(case, OPTIMISTIC, known.locked_low, known.source_low),
     )
 
 

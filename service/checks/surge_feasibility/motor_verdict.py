@@ -10,12 +10,15 @@ from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility import versions as tried
 from service.checks.surge_feasibility.nominal_start import Start
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.checks.surge_feasibility.source import Source
 from service.checks.surge_feasibility.start_measures import longest_below
 from service.checks.surge_feasibility.start_outcome import (
+    FOLDS_BACK,
     LIGHTS_DIP,
     NOT_CARRIED,
     NOT_STARTED,
     STARTS,
+    TRIPS,
     UNCERTAIN,
 )
 from service.findings import Verdict
@@ -42,7 +45,7 @@ class MotorVerdict(NamedTuple):
 
 
 def motor_verdict(
-    request: SurgeFeasibilityRequest, solved: tried.Solved, lane: int, place: int
+    request: SurgeFeasibilityRequest, source: Source, solved: tried.Solved, lane: int, place: int
 ) -> MotorVerdict:
     """Return how a motor stands that could be solved."""
     motor = request.motors[place]
@@ -52,7 +55,7 @@ def motor_verdict(
     if bare >= LIGHTS_DIP:
         timer = "Restarted at once, against pressure, it does not start surely." if against else ""
         return _that_starts(request, solved, lane, place, _Way(tried.BARE, (), timer, against))
-    why = reason(request, solved, lane)
+    why = reason(source, solved, lane)
     transfer = request.transfer
     alone = words[tried.ALONE] >= LIGHTS_DIP
     # A remedy is tried on a machine whose pressures are equal.
@@ -90,7 +93,8 @@ def _that_starts(
 ) -> MotorVerdict:
     motor = request.motors[place]
     conditions = list(way.conditions)
-    sags = deep_dip(solved.of[way.version][1], lane)
+    corners = solved.of[way.version][1]
+    sags = deep_dip(corners.nominal, lane) or deep_dip(corners.pessimistic, lane)
     if sags and any(load.life_support for load in request.running or []):
         why = "Life support hangs on a bus whose volts sag deeply while it starts."
         return MotorVerdict(Verdict.UNDETERMINED, (), why)
@@ -107,9 +111,10 @@ def _that_starts(
     )
 
 
-def reason(request: SurgeFeasibilityRequest, solved: tried.Solved, lane: int) -> str:
+def reason(source: Source, solved: tried.Solved, lane: int) -> str:
     """Return why a motor does not surely start, in one sentence."""
-    words, start = solved.of[tried.BARE]
+    words, corners = solved.of[tried.BARE]
+    start = corners.nominal
     ratings = start.above_rating[lane]
     speed = float(start.last_speed[lane])
     if not (start.fits[lane] and start.solved[lane]):
@@ -117,15 +122,23 @@ def reason(request: SurgeFeasibilityRequest, solved: tried.Solved, lane: int) ->
     if np.isfinite(start.started[lane]):
         if not start.carried[lane]:
             return f"It then runs on {start.running_amps[lane]:.0f} A with what is beside it."
-        if not start.within_ratings[lane] and request.inverter.beyond_rating != "folds_back":
-            then = {None: "it hangs on what the inverter does then", "trips": "it shuts down"}
+        if not start.within_ratings[lane] and source.beyond != FOLDS_BACK:
+            then = (
+                "it shuts down"
+                if source.beyond == TRIPS
+                else "it hangs on what the inverter does then"
+            )
             return (
                 f"It would take {start_amps(start, lane):.0f} A and be above the highest rating "
-                f"for {ratings[0]:.2f} s: {then[request.inverter.beyond_rating]}."
+                f"for {ratings[0]:.2f} s: {then}."
             )
         if words.pessimistic[lane] < LIGHTS_DIP:
             return "At the pessimistic end of what is known it does not start surely."
-        return "A contactor may let go as the volts sag."
+        if words.nominal[lane] >= LIGHTS_DIP:
+            return "Its amps are a guess from its tons: the nameplate decides."
+        return _SAGS[source.kind]
+    if source.unrated:
+        return "It does not start on the continuous amps alone, and no surge rating is stated."
     if speed <= 0:
         return f"It never moves: it gets {start.most_motor_amps[lane]:.0f} A at most."
     if speed < _CRAWLS:
@@ -133,6 +146,10 @@ def reason(request: SurgeFeasibilityRequest, solved: tried.Solved, lane: int) ->
     return f"It hangs at {100 * speed:.0f} % of its speed."
 
 
+_SAGS = {
+    "inverter": "A contactor may let go as the volts sag.",
+    "generator": "The volts sag by more than a generator is to dip, 30 %, or a pump to bear, 35 %.",
+}
 #: Speed below which a motor is said to crawl [1]. Standing: derived, our choice.
 _CRAWLS = 0.5
 
@@ -149,27 +166,6 @@ def deep_dip(start: Start, lane: int) -> bool:
     bus = one.course.bus / (one.course.bus.min(axis=(0, 1)) / one.least_bus)
     long = longest_below(one.course, bus, np.array([_LONG_DIP]))[0] >= _LONG
     return bool(one.least_bus[0] < _DEEP or long)
-
-
-def remedies(
-    request: SurgeFeasibilityRequest, solved: tried.Solved, lane: int, place: int
-) -> list[an.Remedy]:
-    """Return what was tried for a motor that does not surely start."""
-    motor = request.motors[place]
-    soft = motor.soft_starter is None and bool(motor_kind(motor.kind).soft_startable)
-    shown = [
-        (tried.ALONE, "With nothing else running it"),
-        (tried.SEQUENCED, "Started in order, largest first, it"),
-        *([(tried.SOFT, "With a soft starter at half its locked-rotor amps it")] if soft else []),
-        *([(tried.SOFT_ALONE, "With it and nothing else running it")] if soft else []),
-        (tried.UNIT, "With one more unit it"),
-        (tried.WIRE, "With its wire two sizes larger it"),
-    ]
-    found = []
-    for name, words in shown:
-        word = WORDS[int(solved.of[name][0].word[lane])]
-        found.append(an.Remedy(id=name, word=word, statement=f"{words} {SPOKEN[word]}."))
-    return found
 
 
 SPOKEN: dict[an.Word, str] = {

@@ -38,6 +38,8 @@ class VoltageLimits(NamedTuple):
         Below this for longer a contactor may let go.
     floor : ndarray
         Below this lights dip.
+    motor_floor : ndarray
+        Least volts at the motor, in parts of its rated ones; 0: no rule.
     """
 
     trip: Floats
@@ -45,6 +47,7 @@ class VoltageLimits(NamedTuple):
     dropout: Floats
     dropout_seconds: Floats
     floor: Floats
+    motor_floor: Floats
 
 
 class Start(NamedTuple):

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from service.checks.surge_feasibility import versions as tried
-from service.checks.surge_feasibility.arguments import Solvable
-from service.checks.surge_feasibility.judged_start import judge
+from service.checks.surge_feasibility.capacity_rules import largest_load
+from service.checks.surge_feasibility.judgement import Judgement
 from service.checks.surge_feasibility.motor_verdict import WORDS
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.start_outcome import (
@@ -13,9 +12,9 @@ from service.checks.surge_feasibility.start_outcome import (
     TRIPS,
     UNCERTAIN,
 )
+from service.checks.surge_feasibility.start_outcome import UNKNOWN as BEYOND_UNKNOWN
 from service.checks.surge_feasibility.steady import Carried
 from service.findings import Alternative, Verdict
-from service.quantities.comparison import reaches
 
 _READINGS = (
     ("source-folds-back", FOLDS_BACK, "Beyond its ratings the inverter lets the volts sag."),
@@ -24,16 +23,10 @@ _READINGS = (
 
 
 def alternatives(
-    request: SurgeFeasibilityRequest,
-    made: Solvable | None,
-    found: tried.Solved | None,
-    carried: Carried,
-    verdict: Verdict,
+    request: SurgeFeasibilityRequest, stands: Judgement, carried: Carried, verdict: Verdict
 ) -> list[Alternative]:
     """Return the other readings: the stand-alone rule, and what a source does beyond ratings."""
-    fits = bool(reaches(carried.continuous_va, carried.largest_va, "power"))
-    passes = Verdict.CONDITIONAL if carried.known else Verdict.UNDETERMINED
-    then = passes if fits else Verdict.FAIL
+    then = largest_load(carried)
     shown = [
         Alternative(
             id="largest-load-rule",
@@ -46,11 +39,11 @@ def alternatives(
             ),
         )
     ]
-    if made is None or found is None or request.inverter.beyond_rating is not None:
+    made, found = stands.made, stands.found
+    if made is None or found is None or stands.source.beyond != BEYOND_UNKNOWN:
         return shown
     for name, beyond, reading in _READINGS:
-        known = made.known._replace(beyond=made.known.beyond * 0 + beyond)
-        words = judge({tried.BARE: made.case}, made.limits, known)[tried.BARE][0].word
+        words = found.beyond[beyond]
         worst = int(words.min())
         then = (
             Verdict.CONDITIONAL

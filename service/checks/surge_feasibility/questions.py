@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from service.checks.surge_feasibility.evidence import motor_evidence
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
-from service.facts import LEAST_LOCKED, filled
+from service.checks.surge_feasibility.source import sources_of
+from service.checks.surge_feasibility.verdicts import verdicts
+from service.codes import standby_rule
+from service.facts import LEAST_LOCKED, continuous_amps, filled
 from service.findings import AskBy, Question, Verdict
 
 #: Bounds of the contract [A], [A], [VA].
@@ -24,9 +26,7 @@ class _Asked(NamedTuple):
 
 
 def questions(
-    request: SurgeFeasibilityRequest,
-    verdict: Verdict,
-    verdict_of: Callable[[SurgeFeasibilityRequest], Verdict],
+    request: SurgeFeasibilityRequest, verdict: Verdict, *, rerun: bool = True
 ) -> list[Question]:
     """Return the questions, those first that a rerun shows to decide.
 
@@ -36,27 +36,29 @@ def questions(
         As sent.
     verdict : Verdict
         Of the whole answer to it.
-    verdict_of : callable
-        The verdict of the whole answer to another request.
+    rerun : bool
+        Whether to answer again with every value, all in one march; False: nothing is claimed.
     """
-    found = []
-    for one in _open(request):
-        flips = any(
-            verdict_of(filled(request, one.pointer, value)) is not verdict for value in one.values
+    asked = _open(request)
+    tried = [(one, value) for one in asked for value in one.values] if rerun else []
+    found = verdicts([filled(request, one.pointer, value) for one, value in tried])
+    decides = {
+        one.pointer for (one, _), then in zip(tried, found, strict=True) if then is not verdict
+    }
+    shown = [
+        Question(
+            pointer=one.pointer,
+            label=one.label,
+            question=one.question,
+            ask_by=one.ask_by,
+            can_change_verdict=one.pointer in decides,
+            range=list(one.values) if all(_plain(v) for v in one.values) else None,
+            why=one.why,
         )
-        found.append(
-            Question(
-                pointer=one.pointer,
-                label=one.label,
-                question=one.question,
-                ask_by=one.ask_by,
-                can_change_verdict=flips,
-                range=list(one.values) if all(_plain(v) for v in one.values) else None,
-                why=one.why,
-            )
-        )
+        for one in asked
+    ]
     # A photo of a nameplate tells more than everything else, whatever else is still open.
-    return sorted(found, key=lambda q: (q.ask_by is not AskBy.PHOTO, not q.can_change_verdict))
+    return sorted(shown, key=lambda q: (q.ask_by is not AskBy.PHOTO, not q.can_change_verdict))
 
 
 def _between(low: float, value: float, high: float) -> float:
@@ -68,7 +70,14 @@ def _plain(value: Any) -> bool:
 
 
 def _open(request: SurgeFeasibilityRequest) -> list[_Asked]:
-    return [*_of_motors(request), *_of_the_rest(request), *_of_the_transfer(request)]
+    return [
+        *_of_motors(request),
+        *_of_the_rest(request),
+        *_of_the_inverter(request),
+        *_of_the_generator(request),
+        *_of_the_transfer(request),
+        *_of_the_place(request),
+    ]
 
 
 def _of_motors(request: SurgeFeasibilityRequest) -> list[_Asked]:
@@ -113,8 +122,37 @@ def _of_the_rest(request: SurgeFeasibilityRequest) -> list[_Asked]:
                 "What runs already takes amps that the start needs.",
             )
         )
-    if request.motors and request.inverter.surge is None:
-        amps = request.inverter.continuous_a
+    return [*found, *_of_legs(request)]
+
+
+def _of_legs(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    """Ask which leg a load is on where its leg is not known, the largest first, three at most."""
+    rows = [
+        (load.watts, f"/running/{index}/circuit", load.name)
+        for index, load in enumerate(request.running or [])
+        if load.circuit == "one_leg"
+    ]
+    return [
+        _Asked(
+            pointer,
+            f"the leg of {name}",
+            f"On which of the two legs is the breaker of {name}: which side of the panel does it "
+            "come from?",
+            AskBy.VISIT,
+            ("leg_1", "leg_2"),
+            "Loads of unknown leg are counted on the worse one.",
+        )
+        for _, pointer, name in sorted(rows, reverse=True)[:3]
+    ]
+
+
+def _of_the_inverter(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    found: list[_Asked] = []
+    inverter = request.inverter
+    if inverter is None:
+        return found
+    if request.motors and inverter.surge is None:
+        amps = continuous_amps(inverter)
         found.append(
             _Asked(
                 "/inverter/surge",
@@ -128,7 +166,7 @@ def _of_the_rest(request: SurgeFeasibilityRequest) -> list[_Asked]:
                 "Without them no start is counted as sure.",
             )
         )
-    if request.motors and request.inverter.beyond_rating is None:
+    if request.motors and inverter.beyond_rating is None:
         found.append(
             _Asked(
                 "/inverter/beyond_rating",
@@ -143,11 +181,43 @@ def _of_the_rest(request: SurgeFeasibilityRequest) -> list[_Asked]:
     return found
 
 
+def _of_the_generator(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    generator = request.generator
+    if generator is None or request.inverter is None or generator.connection is not None:
+        return []
+    return [
+        _Asked(
+            "/generator/connection",
+            "how the generator joins",
+            "Does the generator feed an input of the inverter, or a transfer switch of the home?",
+            AskBy.PHOTO,
+            ("inverter_input", "transfer_switch"),
+            "On a transfer switch it starts the motors alone; on the inverter's input it starts "
+            "none.",
+        )
+    ]
+
+
+def _of_the_place(request: SurgeFeasibilityRequest) -> list[_Asked]:
+    if request.state is not None or standby_rule("", request.permit_date)[1] is not None:
+        return []
+    return [
+        _Asked(
+            "/state",
+            "the state",
+            "In which state is the home?",
+            AskBy.TELEPHONE,
+            ("CA",),
+            "Which rule says what the source must carry hangs on the edition adopted there.",
+        )
+    ]
+
+
 def _of_the_transfer(request: SurgeFeasibilityRequest) -> list[_Asked]:
     transfer = request.transfer
     if transfer is not None and (transfer.connected_load_va or transfer.managed_load_va):
         return []
-    va = request.inverter.continuous_a * request.inverter.count * request.inverter.volts
+    va = sources_of(request.inverter, request.generator)[0].continuous_va
     ends: tuple[Any, ...] = (min(0.5 * va, _MOST_VA), min(2.0 * va, _MOST_VA))
     pointer = "/transfer/connected_load_va"
     if transfer is None:

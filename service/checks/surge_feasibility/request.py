@@ -7,106 +7,19 @@ from typing import Annotated, Literal
 from msgspec import Meta, Struct
 
 from service.check import FieldError
-from service.facts import Circuit, Motor, Reference, motor_refusals
+from service.facts import (
+    Circuit,
+    GeneratorSource,
+    Inverter,
+    Motor,
+    PermitDate,
+    Reference,
+    StateCode,
+    generator_source_refusals,
+    inverter_refusals,
+    motor_refusals,
+)
 from service.quantities.fields import choice, number, quantity, text
-
-
-class SurgeRating(Struct, forbid_unknown_fields=True, kw_only=True):
-    """Amps that one unit gives for so long, as its data sheet prints them."""
-
-    seconds: Annotated[
-        float, quantity("s", "How long it gives them.", ge=0.02, le=3600, example=10.0)
-    ]
-    amps: Annotated[
-        float, quantity("A", "Amps at the unit's volts.", ge=0.5, le=2000, example=37.5)
-    ]
-
-
-class Inverter(Struct, forbid_unknown_fields=True, kw_only=True):
-    """One battery inverter by its data sheet, and how many of them."""
-
-    continuous_a: Annotated[
-        float,
-        quantity("A", "Continuous amps of one unit at its volts.", ge=0.5, le=1000, example=25.0),
-    ]
-    surge: (
-        Annotated[
-            list[SurgeRating],
-            Meta(
-                description="Ratings above continuous; absent: not known, and none is counted.",
-                min_length=1,
-                max_length=4,
-                examples=[[{"seconds": 0.4, "amps": 62}, {"seconds": 10, "amps": 37.5}]],
-            ),
-        ]
-        | None
-    ) = None
-    volts: Annotated[
-        Literal[120, 240], choice("Its volts; 240: split-phase, 120/240 V.", example=240)
-    ] = 240
-    count: Annotated[int, Meta(ge=1, le=20, description="Units side by side.", examples=[1])] = 1
-    surge_sharing_percent: (
-        Annotated[
-            float,
-            quantity(
-                "%",
-                "Part of a unit's surge that every further unit adds, by its maker; absent: none.",
-                ge=0,
-                le=100,
-                example=90.0,
-            ),
-        ]
-        | None
-    ) = None
-    beyond_rating: Annotated[
-        Literal["folds_back", "trips"] | None,
-        choice(
-            "What it does beyond its ratings, by its maker: lets the volts sag, or shuts down; "
-            "absent: not known.",
-            example="folds_back",
-        ),
-    ] = None
-    resistance_ohm: (
-        Annotated[
-            float, number("Output resistance of one unit.", ge=0, le=5, example=0.02, unit="ohm")
-        ]
-        | None
-    ) = None
-    reactance_ohm: (
-        Annotated[
-            float, number("Output reactance of one unit.", ge=0, le=5, example=0.05, unit="ohm")
-        ]
-        | None
-    ) = None
-    trip_percent: (
-        Annotated[
-            float,
-            quantity(
-                "%", "Volts below which it shuts down, of its own.", ge=10, le=90, example=50.0
-            ),
-        ]
-        | None
-    ) = None
-    trip_seconds: (
-        Annotated[
-            float,
-            quantity("s", "Time below them until it does.", ge=0.01, le=10, example=0.16),
-        ]
-        | None
-    ) = None
-    battery_kw: (
-        Annotated[
-            float,
-            quantity(
-                "kW",
-                "Most power that the batteries of one unit sustain, at its AC side.",
-                ge=0.1,
-                le=500,
-                example=7.0,
-            ),
-        ]
-        | None
-    ) = None
 
 
 class RunningLoad(Struct, forbid_unknown_fields=True, kw_only=True):
@@ -180,12 +93,19 @@ class SurgeFeasibilityRequest(Struct, forbid_unknown_fields=True, kw_only=True):
 
     reference: Reference | None = None
     inverter: Annotated[
-        Inverter,
+        Inverter | None,
         Meta(
-            description="The battery inverter.",
+            description="The battery inverter; absent: the generator carries the home alone.",
             examples=[{"continuous_a": 25, "surge": [{"seconds": 10, "amps": 37.5}]}],
         ),
-    ]
+    ] = None
+    generator: Annotated[
+        GeneratorSource | None,
+        Meta(
+            description="Generator that may join or carry the home alone; absent: none.",
+            examples=[{"rated_kw": 12, "connection": "transfer_switch"}],
+        ),
+    ] = None
     motors: Annotated[
         list[Motor],
         Meta(
@@ -212,6 +132,8 @@ class SurgeFeasibilityRequest(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[{"kind": "automatic", "connected_load_va": 9000}],
         ),
     ] = None
+    state: StateCode | None = None
+    permit_date: PermitDate | None = None
     confirmed_rules: Annotated[
         list[Literal["backed-up-capacity"]],
         Meta(
@@ -226,18 +148,24 @@ class SurgeFeasibilityRequest(Struct, forbid_unknown_fields=True, kw_only=True):
 def refusals(request: SurgeFeasibilityRequest) -> list[FieldError]:
     """Return every rule between fields that the request breaks."""
     found = motor_refusals(request.motors, "/motors")
-    ratings = request.inverter.surge or []
-    amps = [rating.amps for rating in ratings]
-    seconds = [rating.seconds for rating in ratings]
-    for index in range(1, len(ratings)):
-        if seconds[index] <= seconds[index - 1] or amps[index] >= amps[index - 1]:
-            words = "List the ratings by time: each longer than the one before, with fewer amps."
-            found.append((f"/inverter/surge/{index}", words))
-    if ratings and amps[-1] < request.inverter.continuous_a:
-        words = "A surge rating is no less than the continuous amps."
-        found.append((f"/inverter/surge/{len(ratings) - 1}/amps", words))
-    if request.inverter.volts == 120:
+    inverter, generator = request.inverter, request.generator
+    if inverter is None and generator is None:
+        found.append(("/inverter", "State the inverter, or the generator that carries it alone."))
+    if inverter is not None:
+        found += inverter_refusals(inverter, "/inverter")
+    if generator is not None:
+        found += generator_source_refusals(generator, "/generator")
+    planned = inverter or generator
+    if planned is not None and planned.volts == 120:
         both = [i for i, motor in enumerate(request.motors) if motor.circuit == "both_legs"]
-        words = "A 120 V inverter gives no 240 V: say leg_1, or state the volts of the inverter."
+        words = "A source of 120 V gives no 240 V: say leg_1, or state the volts of the source."
         found += [(f"/motors/{index}/circuit", words) for index in both]
+    if (
+        inverter is not None
+        and generator is not None
+        and generator.connection == "parallel"
+        and inverter.volts != generator.volts
+    ):
+        words = "Inverter and generator run side by side at the same volts."
+        found.append(("/generator/volts", words))
     return [FieldError(*row) for row in found]

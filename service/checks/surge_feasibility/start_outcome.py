@@ -43,14 +43,26 @@ def outcome(start: Start, limits: VoltageLimits, beyond: Ints) -> Ints:
             ~start.carried,
             outside & (beyond == UNKNOWN),
             start.dropout_seconds > limits.dropout_seconds,
+            start.least_motor_volts < limits.motor_floor,
             start.least_bus < limits.floor,
         ],
-        [UNCERTAIN, NOT_STARTED, NOT_STARTED, NOT_CARRIED, UNCERTAIN, UNCERTAIN, LIGHTS_DIP],
+        [
+            UNCERTAIN,
+            NOT_STARTED,
+            NOT_STARTED,
+            NOT_CARRIED,
+            UNCERTAIN,
+            UNCERTAIN,
+            UNCERTAIN,
+            LIGHTS_DIP,
+        ],
         STARTS,
     )
 
 
-def folded(nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools) -> Ints:
+def folded(
+    nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools, unrated: Bools
+) -> Ints:
     """Return one word out of those of a start and of its corners.
 
     Parameters
@@ -58,8 +70,10 @@ def folded(nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools) -
     nominal, pessimistic, optimistic : ndarray of int, shape (L,)
         Words of the start and of both corners [1].
     guessed : ndarray of bool, shape (L,)
-        Whether the locked-rotor amps or the surge rating are a guess: then nothing is better than
-        uncertain.
+        Whether the locked-rotor amps are a guess: then nothing is better than uncertain.
+    unrated : ndarray of bool, shape (L,)
+        Whether the ratings above continuous are not known: then nothing fails for want of them;
+        what starts on the continuous amps alone needs none.
 
     Notes
     -----
@@ -72,4 +86,5 @@ def folded(nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools) -
     best = np.maximum(pessimistic, optimistic)
     fails = np.where(best <= NOT_CARRIED, best, UNCERTAIN)
     word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal == NOT_STARTED, fails, nominal))
+    word = np.where(unrated & (word == NOT_STARTED), UNCERTAIN, word)
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from service.checks.surge_feasibility.arguments import Solvable, load_va, motor_va
-from service.checks.surge_feasibility.evidence import motor_evidence
-from service.checks.surge_feasibility.judged_start import Judged, judge, largest_share_beside
-from service.checks.surge_feasibility.nominal_start import Start
+from service.checks.surge_feasibility.judged_start import (
+    Corners,
+    Judged,
+    Known,
+    judge,
+    largest_share_beside,
+    words_of,
+)
+from service.checks.surge_feasibility.nominal_start import VoltageLimits
 from service.checks.surge_feasibility.remedies import (
     equalised,
     with_conductor,
@@ -18,14 +23,12 @@ from service.checks.surge_feasibility.remedies import (
     with_soft_starter,
     with_units,
 )
-from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
-from service.checks.surge_feasibility.restart_order import restart_order
 from service.checks.surge_feasibility.start_case import StartCase
-from service.checks.surge_feasibility.start_outcome import LIGHTS_DIP
-from service.facts import Motor
-from service.published.motors import motor_kind
+from service.checks.surge_feasibility.start_outcome import FOLDS_BACK, LIGHTS_DIP, TRIPS
+from service.checks.surge_feasibility.starts import Changes
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 
 #: Impedance of a wire two sizes larger, as a part [1]: three sizes halve it. Standing: derived, the
 #: geometric series of the American wire gauge (ASTM B258).
@@ -42,75 +45,86 @@ WIRE = "larger-wire"
 
 
 class Solved(NamedTuple):
-    """Every version of every motor that can be solved, and the load each bears beside it.
+    """Every version of every start.
 
-    ``share`` is the part of what runs beside with which a motor starts; below 0: not even alone;
-    NaN: not looked for.
+    Attributes
+    ----------
+    of : dict
+        Version -> words, and the start with its corners.
+    share : ndarray
+        Part of what runs beside with which a motor starts; below 0: not even alone; NaN: not
+        looked for [1].
+    beyond : dict
+        What the source does beyond its ratings -> words of the start as it stands then.
     """
 
-    of: dict[str, tuple[Judged, Start]]
+    of: dict[str, tuple[Judged, Corners]]
     share: Floats
+    beyond: dict[int, Ints]
+
+    def lanes(self, lanes: slice) -> Solved:
+        """Return some lanes."""
+        of = {name: (words.lanes(lanes), c.lanes(lanes)) for name, (words, c) in self.of.items()}
+        beyond = {code: words[lanes] for code, words in self.beyond.items()}
+        return Solved(of, self.share[lanes], beyond)
 
 
-def solved(request: SurgeFeasibilityRequest, made: Solvable, *, shown: bool) -> Solved:
-    """Return the versions of the starts of a request: those that are shown too, or the verdict's.
+def solved(
+    case: StartCase, known: Known, limits: VoltageLimits, changes: Changes, *, shown: bool
+) -> Solved:
+    """Return the versions of some starts: those that are shown too, or the verdict's alone.
 
-    The reruns of questions need no more than what the verdict is made of.
+    Parameters
+    ----------
+    case : StartCase
+        The starts, shape (L,) [V, A, ohm, s].
+    known, limits, changes : Known, VoltageLimits, Changes
+        Of them, shape (L,) [A, s, 1].
+    shown : bool
+        False: no more than what a verdict is made of, as reruns need.
+
+    Returns
+    -------
+    Solved
+
+    Notes
+    -----
+    Source: derived.
     """
-    case = made.case
-    motors = [request.motors[place] for place in made.places]
-    count = np.full(len(motors), float(request.inverter.count))
-    sharing = np.full(len(motors), (request.inverter.surge_sharing_percent or 0.0) / 100.0)
-    pressed = np.array([motor_kind(motor.kind).pressure_unequalised for motor in motors])
+    unequalised = equalised(case)
+    unequalised = unequalised._replace(
+        load=unequalised.load._replace(pressure_at_start=changes.pressed)
+    )
     tried = {
         BARE: case,
         ALONE: with_share_beside(case, 0.0),
         SOFT: with_soft_starter(case),
-        UNEQUALISED: equalised(case)._replace(load=case.load._replace(pressure_at_start=pressed)),
+        UNEQUALISED: unequalised,
     }
-    share = np.full(len(motors), np.nan)
+    share = np.full(len(case.rated_volts), np.nan)
     if not shown:
-        return Solved(judge(tried, made.limits, made.known), share)
+        return Solved(judge(tried, limits, known), share, {})
     tried |= {
-        SEQUENCED: _sequenced(request, made),
+        SEQUENCED: _sequenced(case, changes),
         SOFT_ALONE: with_share_beside(with_soft_starter(case), 0.0),
-        UNIT: with_units(case, count, count + 1, sharing),
+        UNIT: with_units(case, changes.units, changes.units + 1, changes.sharing),
         WIRE: with_conductor(case, LARGER_WIRE),
     }
-    found = judge(tried, made.limits, made.known)
+    found = judge(tried, limits, known)
     words = {name: judged.word for name, (judged, _) in found.items()}
     open_ = (words[BARE] < LIGHTS_DIP) & (words[ALONE] >= LIGHTS_DIP)
     if open_.any():
-        share = np.where(open_, largest_share_beside(case, made.limits, made.known), np.nan)
-    return Solved(found, share)
+        share = np.where(open_, largest_share_beside(case, limits, known), np.nan)
+    beyond = {
+        code: words_of(
+            found[BARE][1], limits, known._replace(beyond=np.full_like(known.beyond, code))
+        ).word
+        for code in (FOLDS_BACK, TRIPS)
+    }
+    return Solved(found, share, beyond)
 
 
-def _sequenced(request: SurgeFeasibilityRequest, made: Solvable) -> StartCase:
+def _sequenced(case: StartCase, changes: Changes) -> StartCase:
     """Return the starts in the order that asks least: only the larger motors run already."""
-    case = made.case
-    order = order_of(request)
-    beside: list[Any] = []
-    for place in made.places:
-        later = {p for p in range(len(request.motors)) if order[p] > order[place]}
-        gone = sum((motor_va(request.motors[p]) for p in later), 0j)
-        beside.append(gone)
-    power = case.beside_power
-    reduced = power - np.array(beside)
+    reduced = case.beside_power - changes.later
     return case._replace(beside_power=np.where(reduced.real >= 0, reduced, 0))
-
-
-def _start_va(motor: Motor) -> float:
-    """Return what a motor takes to start, at one basis for both voltages [VA]."""
-    found = None if motor.kind == "drive_fed" else motor_evidence(motor)
-    return abs(motor_va(motor)) if found is None else found.nominal * found.volts
-
-
-def order_of(request: SurgeFeasibilityRequest) -> list[int]:
-    """Return the rank of every motor: the one that takes most to start first."""
-    if not request.motors:
-        return []
-    va = np.array([[motor_va(motor) for motor in request.motors]])
-    steady = np.array([sum((load_va(load) for load in request.running or []), 0j)])
-    starts = np.array([[_start_va(motor) for motor in request.motors]])
-    found = restart_order(va, np.ones(va.shape, bool), starts, steady)
-    return [int(rank) for rank in found.rank[0]]

@@ -71,7 +71,7 @@ def lanes(corner: str = "verdict", only: slice = slice(None)) -> StartCase:
 
 def limits(count: int = len(CASES)) -> VoltageLimits:
     """Return the limits the reference was judged by."""
-    return VoltageLimits(*(np.full(count, x) for x in (0.5, 0.16, 0.55, 0.0167, 0.80)))
+    return VoltageLimits(*(np.full(count, x) for x in (0.5, 0.16, 0.55, 0.0167, 0.80, 0.0)))
 
 
 def _steps(steps: list[list[Any]], longest: int = 3) -> list[tuple[float, float]]:

@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from service.checks.surge_feasibility import SURGE_FEASIBILITY
+from service.checks.surge_feasibility import CHECK as SURGE_FEASIBILITY
 from service.checks.surge_feasibility.answer import MotorStart, SurgeFeasibilityAnswer
 from service.http.answering import Answering
 
@@ -44,6 +44,8 @@ def body(*motors: Body, inverter: Body = LARGE, watts: float | None = 500, **mor
         "running": running,
         "transfer": TRANSFER,
         "confirmed_rules": ["backed-up-capacity"],
+        "state": "CA",
+        "permit_date": "2026-11-01",
     }
     return made | more
 

@@ -170,9 +170,13 @@ def test_mistake_15_tons_never_pass() -> None:
     assert found.evidence.basis == "tons"
 
 
-def test_a_rating_nobody_stated_never_passes() -> None:
-    bare = {"continuous_a": 900}
-    assert only(body(COMPRESSOR, inverter=bare)).verdict is OPEN
+def test_a_start_that_needs_a_rating_nobody_stated_is_open() -> None:
+    """Within the continuous amps it needs none; above them it neither passes nor fails."""
+    assert only(body(COMPRESSOR, inverter={"continuous_a": 900})).verdict is PASS
+    for amps in (60, 25):
+        motor = only(body(COMPRESSOR, inverter={"continuous_a": amps, "beyond_rating": None}))
+        assert motor.verdict in (OPEN, IF)
+        assert motor.word == "uncertain"
 
 
 def test_life_support_on_a_bus_that_sags_is_open() -> None:
@@ -317,7 +321,7 @@ REFUSED = [
     (
         "a rating below continuous",
         body(COMPRESSOR, inverter=SMALL | {"continuous_a": 40}),
-        ["/inverter/surge/0/amps"],
+        ["/inverter/surge/0"],
     ),
     (
         "a rating of no time",

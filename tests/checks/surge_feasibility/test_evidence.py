@@ -44,10 +44,17 @@ def test_amps(
     )
 
 
-def test_a_telephone_call_gives_no_amps() -> None:
-    """Age, hum and the number on the breaker are no evidence."""
+def test_a_telephone_call_gives_no_more_than_a_guess() -> None:
+    """Age and hum are no evidence; the number on a compressor's breaker is a wide guess."""
     call = {"id": "it", "kind": "compressor_scroll", "age_years": 12, "hum": "steady"}
-    assert motor_evidence(msgspec.convert(call | {"breaker_a": 40}, Motor)) is None
+    assert motor_evidence(msgspec.convert(call, Motor)) is None
+    guess = motor_evidence(msgspec.convert(call | {"breaker_a": 40}, Motor))
+    assert guess is not None
+    assert guess.guessed
+    # Rated-load amps 17.8 to 32 A by NEC 440.22(A) and 440.32, from memory; 4.5 to 6.5 times those.
+    assert (guess.low, guess.high) == pytest.approx((80.0, 208.0))
+    pump = {"id": "it", "kind": "well_pump", "breaker_a": 20}
+    assert motor_evidence(msgspec.convert(pump, Motor)) is None
 
 
 def test_mistake_12_a_code_letter_is_read_at_the_volts_of_the_nameplate() -> None:
