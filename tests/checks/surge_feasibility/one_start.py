@@ -4,8 +4,10 @@ from typing import Any
 
 import numpy as np
 
+from service.checks.surge_feasibility.motor_circuit import motor_circuit
 from service.checks.surge_feasibility.motor_load import MotorLoad
 from service.checks.surge_feasibility.nominal_start import Start, VoltageLimits, start
+from service.checks.surge_feasibility.speed_curves import speed_curves
 from service.checks.surge_feasibility.start_case import StartCase
 
 #: Torques of a load that asks for nothing.
@@ -34,6 +36,9 @@ MEMBERS: dict[str, Any] = {
     "start_limit": 3.0,
 }
 
+#: Limits of the bus that are never passed.
+NO_LIMITS = VoltageLimits(*(np.array([x]) for x in (0.0, 9.0, 0.0, 9.0, 0.0)))
+
 
 def one_start(
     ceiling: float = np.inf, load: dict[str, float] | None = None, **more: Any
@@ -50,7 +55,21 @@ def one_start(
 
 
 def solved(case: StartCase) -> Start:
-    """Return the start, with limits of the bus that trip nothing."""
-    count = len(case.rated_volts)
+    """Return the one start, with limits of the bus that trip nothing."""
     with np.errstate(all="ignore"):
-        return start(case, VoltageLimits(*(np.full(count, x) for x in (0.0, 9.0, 0.0, 9.0, 0.0))))
+        return start(case, NO_LIMITS)
+
+
+def torque_at_standstill(case: StartCase) -> float:
+    """Return the torque of the motor at standstill, of an idle load, in parts of rated torque."""
+    circuit = motor_circuit(
+        case.rated_volts,
+        case.locked_amps,
+        case.locked_power_factor,
+        case.rated_amps,
+        case.rated_power_factor,
+        case.rated_slip,
+    )
+    with np.errstate(all="ignore"):
+        curves = speed_curves(case, circuit)
+    return float(curves.acceleration[0, 0, 0] / curves.gain[0])

@@ -3,18 +3,18 @@
 import cmath
 import math
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from service.checks.surge_feasibility.motor_circuit import motor_circuit
 from service.checks.surge_feasibility.motor_load import MotorLoad
 from service.checks.surge_feasibility.run_up import run_up
 from service.checks.surge_feasibility.screens import screens
-from service.checks.surge_feasibility.speed_curves import STARTED, SpeedCurves, speed_curves
+from service.checks.surge_feasibility.speed_curves import STARTED, SpeedCurves
 from service.checks.surge_feasibility.start_case import StartCase
-from tests.checks.surge_feasibility.one_start import IDLE, one_start, solved
+from tests.checks.surge_feasibility.one_start import IDLE, one_start, solved, torque_at_standstill
 
 TOP = 0.95
 SYNCHRONOUS = 2 * math.pi * 60  # rad/s, of a motor of two poles
@@ -31,7 +31,16 @@ def followed(
     values = np.stack([acceleration(speed[0]) * (phase + 1) for phase in range(len(begins))])[None]
     none = np.zeros_like(values)
     curves = SpeedCurves(
-        np.array([begins]), speed, np.ones(1), values, *[none] * 5, none.astype(bool)
+        begins=np.array([begins]),
+        speed=speed,
+        gain=np.ones(1),
+        acceleration=values,
+        bus=none,
+        motor_volts=none,
+        amps=none,
+        motor_amps=none,
+        over=none,
+        solved=np.ones_like(none, dtype=bool),
     )
     load = MotorLoad(**{name: np.array([value]) for name, value in (IDLE | pressure).items()})
     with np.errstate(all="ignore"):
@@ -183,21 +192,6 @@ def test_divider_at_standstill(source: complex, wire: complex, amps: float, fact
     assert expected > abs(motor) / (abs(motor) + abs(wire) + abs(source))
 
 
-def torque_at_standstill(case: StartCase) -> float:
-    """Return the torque of the motor at standstill, of an idle load, in parts of rated torque."""
-    circuit = motor_circuit(
-        case.rated_volts,
-        case.locked_amps,
-        case.locked_power_factor,
-        case.rated_amps,
-        case.rated_power_factor,
-        case.rated_slip,
-    )
-    with np.errstate(all="ignore"):
-        curves = speed_curves(case, circuit)
-    return float(curves.acceleration[0, 0, 0] / curves.gain[0])
-
-
 @pytest.mark.parametrize("wire", [0j, 0.3 + 0.02j])
 @pytest.mark.parametrize("locked_torque", [0.35, 1.2])
 @pytest.mark.parametrize("ceiling", [10.0, 37.5, 58.0, 62.0])
@@ -221,7 +215,7 @@ LEAST = [
 def test_a_little_more_than_the_least_amps_moves_it(
     amps: float, torque: float, breakaway: float, least: float
 ) -> None:
-    motor = {"locked_amps": amps, "locked_torque": torque, "rated_amps": amps / 5.5}
+    motor: dict[str, Any] = {"locked_amps": amps, "locked_torque": torque, "rated_amps": amps / 5.5}
     load = {"breakaway": breakaway, "constant": 0.05}
     assert screens(one_start(load=load, **motor)).least_amps[0] == pytest.approx(least, abs=0.01)
     assert solved(one_start(least * 0.998, load, **motor)).last_speed[0] == 0
