@@ -134,7 +134,7 @@ def torque_at_rated_volts(
     -----
     The torque of the circuit times a factor that goes linearly from what makes the torque at
     standstill the stated one to 1 where the start winding is out. Against a two-winding model of
-    the same motor: from 13 % low to 4 % high between standstill and pull-out.
+    the same motor: from 12 % low to 7 % high between standstill and pull-out.
     Source: NEMA MG 1-2011 condensed, 12.44.2 (torque and volts); derived (the factor).
     """
     share = np.clip(speed / start_winding_out, 0.0, 1.0)

@@ -85,7 +85,7 @@ def run_up(curves: SpeedCurves, load: MotorLoad, poles: Floats, limit: Floats) -
     turns_a_second = 2 * _FREQUENCY / poles
     builds_up = load.pressure != load.pressure_at_start
     most_turns = np.where(builds_up, _TURNS_A_STRETCH * load.pressure_turns, np.inf)
-    time, speed, turns = np.zeros((3, lanes))
+    time, speed, turns, turned = np.zeros((4, lanes))
     cell, phase = np.zeros((2, lanes), int)
     started = np.full(lanes, np.inf)
     times, speeds, passed = [time], [speed], []
@@ -95,7 +95,8 @@ def run_up(curves: SpeedCurves, load: MotorLoad, poles: Floats, limit: Floats) -
         low, high = speeds_at.take(first + cell), speeds_at.take(first + cell + 1)
         here = first * phases + phase * nodes + cell
         at_low, slope = at_node.take(here), slopes.take(here)
-        pressure = curves.gain * torque_of_pressure(load, turns)
+        # That of the middle of a stretch as long as the one before.
+        pressure = curves.gain * torque_of_pressure(load, turns + turned / 2)
         now = at_low - pressure + slope * (speed - low)
         now = np.where((np.abs(now) < _REST) | ((speed <= 0) & (now < 0)), 0.0, now)
         rising = now > 0
@@ -110,7 +111,8 @@ def run_up(curves: SpeedCurves, load: MotorLoad, poles: Floats, limit: Floats) -
         step = np.where(running & ~below, np.maximum(step, 0.0), 0.0)
         arrives = running & ~below & (to_goal <= np.minimum(to_phase, to_turns))
         gained = np.where(arrives, goal - speed, now * _reach(slope, step))
-        turns = turns + turns_a_second * (speed + gained / 2) * step
+        turned = turns_a_second * (speed + gained / 2) * step
+        turns = turns + turned
         passed.append(phase)
         over = running & ~below & ~arrives & (to_phase <= to_turns)
         time = np.where(over, end, time + step)

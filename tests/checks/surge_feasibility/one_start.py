@@ -37,7 +37,7 @@ MEMBERS: dict[str, Any] = {
 }
 
 #: Limits of the bus that are never passed.
-NO_LIMITS = VoltageLimits(*(np.array([x]) for x in (0.0, 9.0, 0.0, 9.0, 0.0)))
+NO_LIMITS = VoltageLimits(*(np.array([x]) for x in (0.0, 9.0, 0.0, 9.0, 0.0, 0.0)))
 
 
 def one_start(
