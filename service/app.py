@@ -22,13 +22,13 @@ from service.http.service import Service
 from service.load_profile import LOAD_PROFILE
 from service.settings import Settings
 
-_CHECKS = (OUTAGE_RUNTIME,)
+_CHECKS = (OUTAGE_RUNTIME, SURGE_FEASIBILITY)
 
 
 @lru_cache(1)
 def operations() -> tuple[Operation, ...]:
     """Return every operation, the whole job first."""
-    return (site_assessment(_CHECKS), *_CHECKS, SURGE_FEASIBILITY, LOAD_PROFILE)
+    return (site_assessment(_CHECKS), *_CHECKS, LOAD_PROFILE)
 
 
 def contract_bytes() -> bytes:

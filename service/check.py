@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -150,12 +151,15 @@ class FromSite(NamedTuple):
     """A check's request worked out of site facts, or the facts that are missing for it.
 
     ``missing`` holds pointers of the site request; ``pointers`` maps a pointer of the check's
-    request to the pointer of the site request it came from, longest prefix first.
+    request to the pointer of the site request it came from, longest prefix first. ``trials`` are
+    values for site fields whose questions name no plain range: pointer -> values to answer again
+    with.
     """
 
     request: Struct | None
     missing: tuple[str, ...]
     pointers: Mapping[str, str]
+    trials: Mapping[str, tuple[Any, ...]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -315,14 +315,21 @@ _FACTS_NAMED = 3
 def headline(
     verdict: Verdict, conditions: Sequence[str], body: str, questions: Iterable[Question]
 ) -> str:
-    """Return the estimator's line: verdict, conditions, the numbers, what could overturn it."""
+    """Return the estimator's line: verdict, conditions, the numbers, what to ask."""
     word = _WORDS.get(verdict, "sign, subject to: " + "; ".join(conditions))
     line = f"{word}. {body}"
-    deciding = [q for q in questions if q.can_change_verdict][:_FACTS_NAMED]
+    asked = list(questions)
+    deciding = [q for q in asked if q.can_change_verdict]
     if deciding:
-        facts = "; ".join(f"{q.label} ({q.ask_by})" for q in deciding)
-        line += f" Could overturn it: {facts}."
+        line += f" Could overturn it: {_named(deciding)}."
+    elif asked and verdict is Verdict.UNDETERMINED:
+        # No answer settles it alone: say where to begin.
+        line += f" Ask first: {_named(asked)}."
     return line
+
+
+def _named(questions: Sequence[Question]) -> str:
+    return "; ".join(f"{q.label} ({q.ask_by})" for q in questions[:_FACTS_NAMED])
 
 
 def worst_first(findings: Iterable[Finding]) -> list[Finding]:

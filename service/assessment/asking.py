@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -10,7 +10,7 @@ from service.assessment.answer import Round
 from service.assessment.open_facts import OpenFact, declared_facts
 from service.assessment.pointers import filled, mapped
 from service.assessment.request import SiteAssessmentRequest
-from service.assessment.reruns import Reruns, Variant, candidate_verdicts, said
+from service.assessment.reruns import Reruns, Scenario, Variant, candidate_verdicts, said
 from service.check import FromSite
 from service.findings import Answer, AskBy, Assumption, Question, Verdict, best
 
@@ -60,9 +60,13 @@ def _choices(values: Sequence[Any]) -> str:
 
 
 def of_checks(request: SiteAssessmentRequest, answered: Sequence[Answered]) -> Iterator[Question]:
-    """Return the checks' questions, their pointers those of the site request."""
+    """Return the checks' questions, their pointers those of the site request.
+
+    Those of a check that could not decide come first: one answer may not settle the whole, and
+    still be the one that is needed.
+    """
     names = [candidate.id for candidate in request.candidates or []]
-    for one in sorted(answered, key=lambda one: names[one.candidate]):
+    for one in sorted(answered, key=lambda one: (_decided(one.answer), names[one.candidate])):
         name = names[one.candidate]
         for question in one.answer.questions if one.answer else ():
             pointer = mapped(question.pointer, one.made.pointers, one.candidate)
@@ -75,9 +79,14 @@ def of_checks(request: SiteAssessmentRequest, answered: Sequence[Answered]) -> I
                     question=f"{question.question} ({name})" if own else question.question,
                     ask_by=question.ask_by,
                     can_change_verdict=False,
-                    range=question.range,
+                    # A field that stands for several of the check's is tried as a whole.
+                    range=None if pointer in one.made.trials else question.range,
                     why=question.why if own or len(names) == 1 else f"{name}: {question.why}",
                 )
+
+
+def _decided(answer: Answer | None) -> bool:
+    return answer is not None and answer.verdict is not Verdict.UNDETERMINED
 
 
 def of_missing(answered: Sequence[Answered]) -> Iterator[Question]:
@@ -125,28 +134,46 @@ def ranked(
     facts: Sequence[OpenFact],
     reruns: Reruns,
     stand: Sequence[Verdict],
+    trials: Mapping[str, Sequence[Any]],
 ) -> list[Question]:
     """Return the questions, by rerun at each value of their range, the deciding ones first."""
-    unique = {question.pointer: question for question in reversed(questions)}
-    asked = list(reversed(unique.values()))
+    unique: dict[str, Question] = {}
+    for question in questions:
+        unique.setdefault(question.pointer, question)
+    asked = list(unique.values())
     variants: list[Variant] = []
     owners: list[Question] = []
     if plain.candidates:
         for question in asked:
             left = [fact for fact in facts if fact.pointer != question.pointer]
-            for value in question.range or []:
+            for value in question.range or trials.get(question.pointer, ()):
                 fills = [*_siblings(question.pointer, assumptions), (question.pointer, value)]
                 variants.append(Variant(filled(plain, fills), left, _owner(question.pointer)))
                 owners.append(question)
     found = candidate_verdicts(reruns, variants, stand)
     for question, verdicts in zip(owners, found, strict=True):
         question.can_change_verdict |= best(verdicts) is not best(stand)
-    return sorted(asked, key=_urgency)
+    hopeful = [at for at, verdict in enumerate(stand) if verdict is best(stand)]
+    now = reruns.by_check([Scenario(plain, at) for at in hopeful])
+    moving = {
+        question.pointer
+        for question, variant in zip(owners, variants, strict=True)
+        if reruns.by_check([Scenario(variant.plain, at) for at in hopeful]) != now
+    }
+    return sorted(asked, key=lambda question: _urgency(question, moving))
 
 
-def _urgency(question: Question) -> tuple[bool, bool]:
-    """Return the order of asking: whose health depends on it, then what decides."""
-    return question.pointer != "/home/medical_equipment", not question.can_change_verdict
+def _urgency(question: Question, moving: set[str]) -> tuple[bool, bool, bool]:
+    """Return the order of asking: whose health depends on it, what decides, what moves a check.
+
+    Where several checks wait for facts no answer decides alone; then those come first that settle
+    one check of a candidate that may still do.
+    """
+    return (
+        question.pointer != "/home/medical_equipment",
+        not question.can_change_verdict,
+        question.pointer not in moving,
+    )
 
 
 def _owner(pointer: str) -> int | None:

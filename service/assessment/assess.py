@@ -52,7 +52,7 @@ _UNCHECKED = Caution(
     id="only-listed-checks",
     text=(
         "Only the checks named in this answer were made; whatever they do not name, such as "
-        "motor starting, wiring, clearances, the service panel or the cost, is not decided here."
+        "wiring, clearances, the service panel or the cost, is not decided here."
     ),
 )
 
@@ -115,15 +115,16 @@ class Assessment:
         questions = ranked(
             [
                 *unknown_fields(self.request),
+                *of_missing([one for one, _ in answered]),
                 *of_facts([*facts, *settled]),
                 *of_checks(plain, [one for one, _ in answered]),
-                *of_missing([one for one, _ in answered]),
             ],
             assumptions,
             unsettled,
             facts,
             self.reruns,
             stand,
+            {pointer: tried for one, _ in answered for pointer, tried in one.made.trials.items()},
         )
         chosen = best_candidate(candidates)
         needs = [figure for check in self.checks for figure in check.needs(plain)]
@@ -186,7 +187,7 @@ class Assessment:
                 made: FromSite = check.from_site(plain, candidate, answers)
                 answer: Answer | None = None
                 if made.request is not None:
-                    answer = check.run(made.request, includes)
+                    answer = self.reruns.run(check, made.request, includes)
                     answers[check.id] = answer
                 found.append((Answered(place, made, answer), check))
         return found

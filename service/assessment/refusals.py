@@ -6,7 +6,15 @@ from collections.abc import Iterator
 
 from service.assessment.request import SiteAssessmentRequest
 from service.check import FieldError
-from service.facts import Equipment, Home, generator_refusals, interval_refusals, row_refusals
+from service.facts import (
+    Equipment,
+    Home,
+    generator_refusals,
+    interval_refusals,
+    inverter_refusals,
+    motor_refusals,
+    row_refusals,
+)
 
 
 def _repeated_ids(request: SiteAssessmentRequest) -> Iterator[FieldError]:
@@ -26,5 +34,11 @@ def refusals(request: SiteAssessmentRequest) -> list[FieldError]:
         *row_refusals(request.wishes.loads or [], "/wishes/loads"),
         *interval_refusals(home.interval_watts, "/home/interval_watts"),
         *generator_refusals(equipment.generator, "/equipment/generator"),
+        *motor_refusals(home.motors or [], "/home/motors"),
     ]
+    for index, candidate in enumerate(request.candidates or []):
+        if candidate.inverter is not None:
+            rated = candidate.battery.continuous_kw is not None
+            at = f"/candidates/{index}/inverter"
+            rows += inverter_refusals(candidate.inverter, at, rated=rated)
     return [*(FieldError(*row) for row in rows), *_repeated_ids(request)]

@@ -17,7 +17,7 @@ from service.assessment.open_facts import ESSENTIAL_SET_POINTER, OpenFact
 from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.site_rules import site_verdict
-from service.check import BRIEF, Check
+from service.check import BRIEF, Check, Includes
 from service.findings import Verdict, at_best, rank, worst
 
 
@@ -39,13 +39,32 @@ class Reruns:
 
     checks: Sequence[Check]
     known: dict[_Key, Verdict] = field(default_factory=dict)
-    answers: dict[_Key, Any] = field(default_factory=dict)
+    answers: dict[tuple[_Key, Includes], Any] = field(default_factory=dict)
+
+    def run(self, check: Check, request: Any, includes: Includes) -> Any:
+        """Return the answer of a check, not worked out again where the request is the same."""
+        return self._answer(check, _key(check, request), request, includes)
 
     def verdicts(self, scenarios: Sequence[Scenario]) -> list[Verdict]:
         """Return the verdict of each scenario: the worst of its checks and of the site rules.
 
         A check that lacks a fact leaves its scenario undetermined, and so does having no check.
         """
+        by_scenario = self._worked_out(scenarios)
+        return [
+            self._whole(scenario, requests)
+            for scenario, requests in zip(scenarios, by_scenario, strict=True)
+        ]
+
+    def by_check(self, scenarios: Sequence[Scenario]) -> list[list[Verdict]]:
+        """Return the verdict of every check in each scenario."""
+        return [
+            [self._known(key, request) for key, request in requests]
+            for requests in self._worked_out(scenarios)
+        ]
+
+    def _worked_out(self, scenarios: Sequence[Scenario]) -> list[list[tuple[_Key, Any]]]:
+        """Return the requests of each scenario, all their verdicts known."""
         by_scenario = [list(self._requests(scenario)) for scenario in scenarios]
         for check in self.checks:
             wanted = {
@@ -56,16 +75,13 @@ class Reruns:
             }
             found = check.verdicts(list(wanted.values()))
             self.known.update(zip(wanted, found, strict=True))
-        return [
-            self._whole(scenario, requests)
-            for scenario, requests in zip(scenarios, by_scenario, strict=True)
-        ]
+        return by_scenario
+
+    def _known(self, key: _Key, request: Any) -> Verdict:
+        return Verdict.UNDETERMINED if request is None else self.known[key]
 
     def _whole(self, scenario: Scenario, requests: Sequence[tuple[_Key, Any]]) -> Verdict:
-        of_checks = [
-            Verdict.UNDETERMINED if request is None else self.known[key]
-            for key, request in requests
-        ]
+        of_checks = [self._known(key, request) for key, request in requests]
         return worst([site_verdict(scenario.site), worst(of_checks)])
 
     def because(
@@ -109,15 +125,19 @@ class Reruns:
         answers: dict[str, Any] = {}
         for check in self.checks:
             request = check.from_site(scenario.site, candidate, answers).request
-            key = (check.id, msgspec.json.encode(request))
+            key = _key(check, request)
             if request is not None and check.id in feeders:
                 answers[check.id] = self._answer(check, key, request)
             yield key, request
 
-    def _answer(self, check: Check, key: _Key, request: Any) -> Any:
-        if key not in self.answers:
-            self.answers[key] = check.run(request, BRIEF)
-        return self.answers[key]
+    def _answer(self, check: Check, key: _Key, request: Any, includes: Includes = BRIEF) -> Any:
+        if (key, includes) not in self.answers:
+            self.answers[key, includes] = check.run(request, includes)
+        return self.answers[key, includes]
+
+
+def _key(check: Check, request: Any) -> _Key:
+    return check.id, msgspec.json.encode(request)
 
 
 def sites_of(

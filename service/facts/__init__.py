@@ -55,6 +55,7 @@ from service.facts.inverter import (
     Inverter,
     SurgeRating,
     continuous_amps,
+    inverter_of,
     inverter_refusals,
     left_in_the_heat,
     surge_amps,
@@ -72,7 +73,15 @@ from service.facts.loads import (
     row_refusals,
     window_hours,
 )
-from service.facts.motor import LEAST_LOCKED, Circuit, Motor, MotorWire, motor_refusals
+from service.facts.motor import (
+    LEAST_LOCKED,
+    Circuit,
+    Motor,
+    MotorWire,
+    motor_refusals,
+    with_id,
+    with_locked_rotor,
+)
 from service.facts.permit_date import PermitDate
 from service.facts.place import Place, StateCode
 from service.facts.site import Candidate, Site
@@ -85,6 +94,7 @@ from service.facts.solar import (
     SolarArray,
     with_sun_backed_up,
 )
+from service.facts.transfer import ConfirmedRules, Transfer
 from service.facts.wishes import DarkAllowed, StartHour, StartsCarriedPercent, Wishes
 
 __all__ = [
@@ -101,6 +111,7 @@ __all__ = [
     "Climate",
     "ClimateSiteId",
     "Conditioning",
+    "ConfirmedRules",
     "CountyClimate",
     "DarkAllowed",
     "DcRestart",
@@ -152,6 +163,7 @@ __all__ = [
     "TerrainOfHome",
     "Tier",
     "Tons",
+    "Transfer",
     "UsableEnergy",
     "Window",
     "Wishes",
@@ -165,6 +177,7 @@ __all__ = [
     "generator_refusals",
     "generator_source_refusals",
     "interval_refusals",
+    "inverter_of",
     "inverter_refusals",
     "left_in_the_heat",
     "motor_refusals",
@@ -172,6 +185,8 @@ __all__ = [
     "surge_amps",
     "window_hours",
     "with_connection",
+    "with_id",
+    "with_locked_rotor",
     "with_reserve",
     "with_split_phase",
     "with_sun_backed_up",

@@ -9,6 +9,7 @@ from msgspec import Meta, Struct
 from service.facts.fact import FactCoarse, FactOneOf, FactRange, FactUnknown, fact
 from service.facts.generator import GeneratorSet
 from service.facts.solar import Restart, Solar
+from service.facts.transfer import Transfer
 from service.quantities.fields import choice, quantity
 
 #: Coarse answers on the charge kept [%]. Standing: common practice, no source.
@@ -96,5 +97,12 @@ class Equipment(Struct, forbid_unknown_fields=True, kw_only=True):
         Meta(
             description="Generator that may join; absent: none.",
             examples=[{"rated_kw": 7.0, "fuel": {"kind": "liquid", "fuel": "propane", "tank": 8}}],
+        ),
+    ] = None
+    transfer: Annotated[
+        Transfer | None,
+        Meta(
+            description="How the backed-up circuits come to the battery; absent: not known.",
+            examples=[{"kind": "automatic", "connected_load_va": 9000}],
         ),
     ] = None

@@ -10,6 +10,7 @@ from service.facts.conditioning import Conditioning
 from service.facts.fact import FactCoarse, FactOneOf, FactRange, FactUnknown, fact
 from service.facts.interval_profile import IntervalWatts
 from service.facts.loads import HomeClass
+from service.facts.motor import Motor
 from service.quantities.fields import choice, quantity
 
 HomeType = Literal["house", "townhouse", "accessory_unit", "multi_family_unit"]
@@ -104,6 +105,18 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
                 min_length=1,
                 max_length=4,
                 examples=[[{"kind": "cooling", "size": {"kind": "tons", "tons": 3.0}}]],
+            ),
+        ]
+        | None
+    ) = None
+    motors: (
+        Annotated[
+            list[Motor],
+            Meta(
+                description="Every large motor that is to start in an outage, by its nameplate; "
+                "absent: those among the loads named, as far as their rows say.",
+                max_length=6,
+                examples=[[{"id": "condenser", "kind": "compressor_scroll", "locked_rotor_a": 77}]],
             ),
         ]
         | None

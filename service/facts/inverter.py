@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
+from msgspec.structs import replace
 
+from service.facts.battery import Battery
 from service.quantities.fields import choice, number, quantity
 
 #: Least part of a rating that heat may leave [1]. Standing: derived, our choice.
@@ -107,7 +109,12 @@ class Inverter(Struct, forbid_unknown_fields=True, kw_only=True):
     volts: Annotated[
         Literal[120, 240], choice("Its volts; 240: split-phase, 120/240 V.", example=240)
     ] = 240
-    count: Annotated[int, Meta(ge=1, le=20, description="Units side by side.", examples=[1])] = 1
+    count: (
+        Annotated[
+            int, Meta(ge=1, le=20, description="Units side by side; absent: one.", examples=[1])
+        ]
+        | None
+    ) = None
     surge_sharing_percent: (
         Annotated[
             float,
@@ -200,10 +207,16 @@ def left_in_the_heat(heat: Derating | None) -> float:
     return max(0.0, 1.0 - heat.percent_per_kelvin / 100.0 * kelvin)
 
 
-def inverter_refusals(inverter: Inverter, pointer: str) -> list[tuple[str, str]]:
-    """Return (pointer, detail) of every rule between the fields of an inverter that is broken."""
+def inverter_refusals(
+    inverter: Inverter, pointer: str, *, rated: bool = False
+) -> list[tuple[str, str]]:
+    """Return (pointer, detail) of every rule between the fields of an inverter that is broken.
+
+    `rated`: its continuous power may also be stated elsewhere.
+    """
     found = []
-    if (inverter.continuous_a is None) == (inverter.continuous_kw is None):
+    stated = (inverter.continuous_a is not None) + (inverter.continuous_kw is not None)
+    if stated == 2 or (stated == 0 and not rated):
         words = "State the continuous amps, or the continuous kW where no amps are printed."
         found.append((f"{pointer}/continuous_a", words))
     ratings = inverter.surge or []
@@ -211,7 +224,7 @@ def inverter_refusals(inverter: Inverter, pointer: str) -> list[tuple[str, str]]
         if (rating.amps is None) == (rating.kva is None):
             words = "State the amps of a surge rating, or its kVA where no amps are printed."
             found.append((f"{pointer}/surge/{index}/amps", words))
-    if found:
+    if found or not stated:
         return found
     amps = [surge_amps(rating, inverter) for rating in ratings]
     for index in range(1, len(ratings)):
@@ -229,3 +242,18 @@ def inverter_refusals(inverter: Inverter, pointer: str) -> list[tuple[str, str]]
         words = "Amps of one leg are no more than the continuous amps; leave them away."
         found.append((f"{pointer}/leg_a", words))
     return found
+
+
+def inverter_of(inverter: Inverter | None, battery: Battery) -> Inverter | None:
+    """Return a candidate's inverter, what it does not state taken from its battery.
+
+    None where neither states the continuous power.
+    """
+    made = inverter or Inverter(volts=120 if battery.split_phase is False else 240)
+    if made.continuous_a is None and made.continuous_kw is None:
+        if battery.continuous_kw is None:
+            return None
+        made = replace(made, continuous_kw=battery.continuous_kw)
+    if made.count is None:
+        made = replace(made, count=battery.count or 1)
+    return made

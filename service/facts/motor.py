@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
+from msgspec.structs import replace
 
 from service.quantities.fields import SAFE_REFERENCE, choice, number, quantity, text
 
@@ -35,7 +36,7 @@ Circuit = Annotated[
 ]
 
 
-class MotorWire(Struct, forbid_unknown_fields=True, kw_only=True):
+class MotorWire(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """The conductors from the backed-up panel to a motor."""
 
     length: Annotated[
@@ -47,7 +48,7 @@ class MotorWire(Struct, forbid_unknown_fields=True, kw_only=True):
     ] = "copper"
 
 
-class SoftStarter(Struct, forbid_unknown_fields=True, kw_only=True):
+class SoftStarter(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """A soft starter that is fitted, as its seller claims it."""
 
     current_percent: Annotated[
@@ -62,7 +63,7 @@ class SoftStarter(Struct, forbid_unknown_fields=True, kw_only=True):
     ] = False
 
 
-class Motor(Struct, forbid_unknown_fields=True, kw_only=True):
+class Motor(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """One motor that is to start in an outage; whatever is not known stays away."""
 
     id: Annotated[
@@ -199,3 +200,13 @@ def motor_refusals(motors: list[Motor], pointer: str) -> list[tuple[str, str]]:
 _LEAST_240 = 180.0
 #: Least locked-rotor by rated-load amps of a motor across the line. Standing: derived, our choice.
 LEAST_LOCKED = 2.0
+
+
+def with_id(motor: Motor, name: str) -> Motor:
+    """Return the motor under another id."""
+    return replace(motor, id=name)
+
+
+def with_locked_rotor(motor: Motor, amps: float) -> Motor:
+    """Return the motor with locked-rotor amps of its nameplate [A]."""
+    return replace(motor, locked_rotor_a=amps)

@@ -9,8 +9,10 @@ from msgspec import Meta, Struct
 from service.facts.battery import Battery
 from service.facts.equipment import Equipment
 from service.facts.home import Home
+from service.facts.inverter import Inverter
 from service.facts.permit_date import PermitDate
 from service.facts.place import Place
+from service.facts.transfer import ConfirmedRules
 from service.facts.wishes import Wishes
 from service.quantities.fields import SAFE_REFERENCE, text
 
@@ -34,6 +36,14 @@ class Candidate(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[{"energy": {"kind": "usable", "kwh": 12.0}, "continuous_kw": 5.0}],
         ),
     ]
+    inverter: Annotated[
+        Inverter | None,
+        Meta(
+            description="Its inverter by data sheet, for motor starts; absent: the battery's "
+            "continuous power, and no surge rating.",
+            examples=[{"continuous_a": 25, "surge": [{"seconds": 10, "amps": 37.5}]}],
+        ),
+    ] = None
 
 
 class Site(Struct, forbid_unknown_fields=True, kw_only=True):
@@ -55,3 +65,4 @@ class Site(Struct, forbid_unknown_fields=True, kw_only=True):
         Meta(description="What is planned beside the battery.", examples=[{"reserve_percent": 60}]),
     ] = None
     permit_date: PermitDate | None = None
+    confirmed_rules: ConfirmedRules = []

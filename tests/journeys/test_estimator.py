@@ -13,7 +13,7 @@ from tests.journeys.conftest import Client, Json
 
 _SITE = "/v1/site-assessment"
 _OUTAGE = "/v1/outage-runtime"
-#: A house, its refrigerator, its furnace blower and its lamps (invented).
+#: A house, its refrigerator, its furnace blower and its lamps, no large motor (invented).
 _LEAD: Json = {
     "reference": "lead-0107",
     "place": {"state": "CA", "county": "Butte"},
@@ -30,7 +30,10 @@ _LEAD: Json = {
         "sump_pump": "none",
         "medical_equipment": "none",
         "internet": {"as": "unknown"},
+        "motors": [],
     },
+    "equipment": {"transfer": {"kind": "automatic", "connected_load_va": 4500}},
+    "confirmed_rules": ["backed-up-capacity"],
     "candidates": [
         {
             "id": "one-unit",

@@ -39,7 +39,11 @@ def _of_inverter(request: SurgeFeasibilityRequest) -> list[Assumption]:
         )
         if getattr(inverter, name) is None
     ]
-    if inverter.count > 1 and inverter.surge is not None and inverter.surge_sharing_percent is None:
+    if (
+        (inverter.count or 1) > 1
+        and inverter.surge is not None
+        and inverter.surge_sharing_percent is None
+    ):
         reason = "nothing is counted that the maker does not say"
         found.append(
             Assumption(pointer="/inverter/surge_sharing_percent", value=0.0, reason=reason)

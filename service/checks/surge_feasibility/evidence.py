@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from service.facts import Motor, MotorWire
@@ -71,6 +72,7 @@ def rated_volts(motor: Motor) -> float:
     return motor.volts or RATED_VOLTS[motor.circuit == "both_legs"]
 
 
+@lru_cache(maxsize=512)
 def motor_evidence(motor: Motor) -> MotorEvidence | None:
     """Return the amps of a motor, None where nothing is known that gives any.
 

@@ -35,10 +35,9 @@ def explain(
     stands = judgements(request, columns, row)
     found = weighed(request, stands, shown=True)
     planned, verdict = stands[0], found.verdict
-    # An assessment reads no alternatives, and asks its questions again itself.
-    brief = "brief" in includes
-    others = not brief or "alternatives" in includes
-    asked = questions(request, verdict, rerun=not brief)
+    # The reruns of an assessment read neither alternatives nor questions.
+    whole = "brief" not in includes or "alternatives" in includes
+    asked = questions(request, verdict) if whole else []
     hangs_on = found.conditions if verdict is Verdict.CONDITIONAL else []
     order = order_of(request)
     edition, _ = standby_rule(request.state or "", request.permit_date)
@@ -48,7 +47,7 @@ def explain(
         summary=_summary(found, verdict),
         conditions=hangs_on,
         findings=worst_first(found.findings),
-        alternatives=alternatives(request, planned, found.carried, verdict) if others else [],
+        alternatives=alternatives(request, planned, found.carried, verdict) if whole else [],
         assumptions=assumptions(request, planned.made),
         questions=asked,
         cautions=cautions(request),

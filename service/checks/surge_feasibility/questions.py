@@ -25,9 +25,7 @@ class _Asked(NamedTuple):
     why: str
 
 
-def questions(
-    request: SurgeFeasibilityRequest, verdict: Verdict, *, rerun: bool = True
-) -> list[Question]:
+def questions(request: SurgeFeasibilityRequest, verdict: Verdict) -> list[Question]:
     """Return the questions, those first that a rerun shows to decide.
 
     Parameters
@@ -36,11 +34,9 @@ def questions(
         As sent.
     verdict : Verdict
         Of the whole answer to it.
-    rerun : bool
-        Whether to answer again with every value, all in one march; False: nothing is claimed.
     """
     asked = _open(request)
-    tried = [(one, value) for one in asked for value in one.values] if rerun else []
+    tried = [(one, value) for one in asked for value in one.values]
     found = verdicts([filled(request, one.pointer, value) for one, value in tried])
     decides = {
         one.pointer for (one, _), then in zip(tried, found, strict=True) if then is not verdict

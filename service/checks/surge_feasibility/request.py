@@ -9,12 +9,14 @@ from msgspec import Meta, Struct
 from service.check import FieldError
 from service.facts import (
     Circuit,
+    ConfirmedRules,
     GeneratorSource,
     Inverter,
     Motor,
     PermitDate,
     Reference,
     StateCode,
+    Transfer,
     generator_source_refusals,
     inverter_refusals,
     motor_refusals,
@@ -44,47 +46,6 @@ class RunningLoad(Struct, forbid_unknown_fields=True, kw_only=True):
     life_support: Annotated[
         bool,
         Meta(description="Whether life or health hangs on it.", examples=[False]),
-    ] = False
-
-
-class Transfer(Struct, forbid_unknown_fields=True, kw_only=True):
-    """How the backed-up circuits come to the battery."""
-
-    kind: Annotated[
-        Literal["automatic", "manual"], choice("By itself, or by hand.", example="automatic")
-    ]
-    connected_load_va: (
-        Annotated[
-            float,
-            quantity(
-                "VA",
-                "Calculated load of everything behind it.",
-                ge=0,
-                le=500_000,
-                example=9000,
-            ),
-        ]
-        | None
-    ) = None
-    managed_load_va: (
-        Annotated[
-            float,
-            quantity(
-                "VA",
-                "Set-point of listed load management; absent: there is none.",
-                ge=0,
-                le=500_000,
-                example=5500,
-            ),
-        ]
-        | None
-    ) = None
-    sheds_for_starts: Annotated[
-        bool,
-        Meta(
-            description="Whether listed load control takes other loads off before a motor starts.",
-            examples=[False],
-        ),
     ] = False
 
 
@@ -134,15 +95,7 @@ class SurgeFeasibilityRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     ] = None
     state: StateCode | None = None
     permit_date: PermitDate | None = None
-    confirmed_rules: Annotated[
-        list[Literal["backed-up-capacity"]],
-        Meta(
-            description="Rules that a licensed person confirmed as adopted at the place; a pass "
-            "against one of them stands on that word.",
-            max_length=1,
-            examples=[["backed-up-capacity"]],
-        ),
-    ] = []
+    confirmed_rules: ConfirmedRules = []
 
 
 def refusals(request: SurgeFeasibilityRequest) -> list[FieldError]:

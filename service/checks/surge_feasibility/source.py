@@ -116,37 +116,38 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
     Source: derived; derating by the data sheet stated.
     """
     printed = continuous_amps(inverter)
+    count = inverter.count or 1
     left = left_in_the_heat(inverter.derating)
     sharing = (inverter.surge_sharing_percent or 0.0) / 100.0
-    shares = 1 + (inverter.count - 1) * sharing
+    shares = 1 + (count - 1) * sharing
     surge = inverter.surge or []
     joined = 0.0 if beside is None else beside.rated_kw * 1000.0
     added = joined / inverter.volts
-    continuous = printed * left * inverter.count
-    leg = min(inverter.leg_a or printed, printed) * left * inverter.count
+    continuous = printed * left * count
+    leg = min(inverter.leg_a or printed, printed) * left * count
     resistance = OUTPUT_OHM[0] if inverter.resistance_ohm is None else inverter.resistance_ohm
     reactance = OUTPUT_OHM[1] if inverter.reactance_ohm is None else inverter.reactance_ohm
     battery = inverter.battery_kw
     return Source(
         kind="inverter",
         volts=float(inverter.volts),
-        units=float(inverter.count),
+        units=float(count),
         sharing=sharing,
         continuous=continuous + added,
         leg=leg + added,
         power=np.inf,
-        battery=None if battery is None else battery * inverter.count * 1000.0 + joined,
+        battery=None if battery is None else battery * count * 1000.0 + joined,
         seconds=(*(rating.seconds for rating in surge), np.inf),
         amps=(
             *(
-                printed * inverter.count + (surge_amps(rating, inverter) - printed) * shares
+                printed * count + (surge_amps(rating, inverter) - printed) * shares
                 for rating in surge
             ),
             continuous + added,
         ),
         unrated=inverter.surge is None,
         beyond=_BEYOND[inverter.beyond_rating],
-        impedance=complex(resistance, reactance) / inverter.count,
+        impedance=complex(resistance, reactance) / count,
         softest=(1.0, 1.0),
         trip=TRIP if inverter.trip_percent is None else inverter.trip_percent / 100.0,
         trip_seconds=TRIP_SECONDS if inverter.trip_seconds is None else inverter.trip_seconds,
