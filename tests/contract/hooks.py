@@ -13,7 +13,8 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - A year has all its hours.
 - A year's standard time is near that of the sun.
 - A generator stops at a higher charge than it starts at, and burns less at half load.
-- Surge ratings fall with time; the facts of a motor agree; 120 V are no 240 V.
+- An inverter has one continuous rating, and surge ratings that fall with time; the facts of a motor
+  agree; there is a source, and 120 V are no 240 V.
 
 Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;
 the others lose the facts that make it one, and are held to everything else. So does a body that

@@ -186,13 +186,24 @@ def _offset_by_the_sun(fields: Json, value: dict[str, Any]) -> None:
         value["utc_offset_hours"] = round(value["longitude"] / 15.0)
 
 
-def _surge_in_order(fields: Json, value: dict[str, Any]) -> None:
-    """Let surge ratings fall with time, down to the continuous amps."""
-    if "surge" not in fields or not value.get("surge"):
+def _inverter_agrees(fields: Json, value: dict[str, Any]) -> None:
+    """State one continuous rating, and let surge ratings fall with time down to it."""
+    if "surge" not in fields:
         return
-    least, count = _number(fields, "continuous_a", value["continuous_a"]), len(value["surge"])
-    for index, rating in enumerate(value["surge"]):
-        rating |= {"seconds": 0.1 * 10**index, "amps": least * (1 + 0.2 * (count - index))}
+    value["leg_a"] = None
+    if isinstance(value.get("derating"), dict):
+        value["derating"]["percent_per_kelvin"] = 0.5
+    if value.get("continuous_a") is not None:
+        value["continuous_kw"] = None
+        least = _number(fields, "continuous_a", value["continuous_a"])
+    else:
+        kilowatts = min(_number(fields, "continuous_kw", value.get("continuous_kw") or 6.0), 100.0)
+        value["continuous_kw"] = kilowatts
+        least = kilowatts * 1000 / (value.get("volts") or 240)
+    count = len(value.get("surge") or [])
+    for index, rating in enumerate(value.get("surge") or []):
+        amps = max(least * (1 + 0.2 * (count - index)), 0.5)
+        rating |= {"seconds": 0.1 * 10**index, "amps": amps, "kva": None}
 
 
 def _motor_agrees(fields: Json, value: dict[str, Any]) -> None:
@@ -215,12 +226,19 @@ def _motor_agrees(fields: Json, value: dict[str, Any]) -> None:
         wire["size"] = "12"
 
 
-def _one_leg_of_120_volts(fields: Json, value: dict[str, Any]) -> None:
-    """Put every motor on the one leg of an inverter of 120 V."""
-    if {"inverter", "motors"} <= set(fields) and value["inverter"].get("volts") == 120:
-        for motor in value["motors"]:
-            if motor.get("circuit", "both_legs") == "both_legs":
-                motor |= {"circuit": "one_leg", "volts": None}
+def _source_agrees(fields: Json, value: dict[str, Any]) -> None:
+    """State an inverter or a generator, of like volts, and put motors on one leg of 120 V."""
+    if not {"inverter", "generator", "motors"} <= set(fields):
+        return
+    generator = value.get("generator")
+    if value.get("inverter") is None and generator is None:
+        value["inverter"] = {"continuous_a": 25.0}
+    planned: Json = value.get("inverter") or generator or {}
+    if generator is not None:
+        generator |= {"rated_kva": None, "volts": planned.get("volts", 240)}
+    for motor in value["motors"] if planned.get("volts") == 120 else ():
+        if motor.get("circuit", "both_legs") == "both_legs":
+            motor |= {"circuit": "one_leg", "volts": None}
 
 
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
@@ -231,9 +249,9 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _whole_years,
     _generator_in_order,
     _offset_by_the_sun,
-    _surge_in_order,
+    _inverter_agrees,
     _motor_agrees,
-    _one_leg_of_120_volts,
+    _source_agrees,
 )
 
 
@@ -250,13 +268,16 @@ def thinned(body: Any) -> Any:
 
 
 def undated(body: dict[str, Any]) -> dict[str, Any]:
-    """Return the body without the facts that make its outage a matter of the date."""
+    """Return the body without what makes its outage a matter of the date, and with one motor."""
     groups = [body, *(body[name] for name in ("home", "equipment") if name in body)]
     for group in groups:
         if isinstance(group, dict):
             for name in _DATING:
                 if name in group:
                     group[name] = None
+    home = body.get("home")
+    if isinstance(home, dict) and home.get("motors"):
+        home["motors"] = home["motors"][:1]
     use = body.get("use")
     if isinstance(use, dict) and use.get("kind") == "interval_profile":
         body["use"] = {"kind": "monthly_kwh", "monthly_kwh": 700.0}

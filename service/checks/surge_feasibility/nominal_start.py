@@ -11,7 +11,13 @@ from service.checks.surge_feasibility.bus_voltage import Beside, bus_voltage
 from service.checks.surge_feasibility.motor_circuit import MotorCircuit, admittance, motor_circuit
 from service.checks.surge_feasibility.run_up import run_up
 from service.checks.surge_feasibility.speed_curves import speed_curves
-from service.checks.surge_feasibility.start_case import StartCase, beside, unlimited
+from service.checks.surge_feasibility.start_case import (
+    StartCase,
+    beside,
+    same_lanes,
+    some_lanes,
+    unlimited,
+)
 from service.checks.surge_feasibility.start_measures import (
     Course,
     course,
@@ -98,7 +104,7 @@ class Start(NamedTuple):
     solved: Bools
     course: Course
 
-    def lanes(self, lanes: slice) -> Start:
+    def lanes(self, lanes: slice | NDArray[np.int64]) -> Start:
         """Return some lanes."""
         members: dict[str, Any] = self._asdict()
         del members["course"]
@@ -125,9 +131,19 @@ def start(case: StartCase, limits: VoltageLimits) -> Start:
     Quasi-steady phasors with the speed as the one state: no first-cycle offset, no voltage loop of
     the inverter, no saturation, one motor at a time. The ratings are held against the currents of
     the same start on an unlimited source, since a source may fold back or trip: time above the
-    first rating none, above the next no longer than the one before it is printed for.
+    first rating none, above the next no longer than the one before it is printed for. Lanes that
+    are the same in everything are solved once.
     Source: derived; NEMA MG 1-2011 condensed, 12.44 for torque and volts.
     """
+    first, place = same_lanes(case, limits)
+    if len(first) == len(place):
+        return _start(case, limits)
+    return _start(some_lanes(case, first), VoltageLimits._make(m[first] for m in limits)).lanes(
+        place
+    )
+
+
+def _start(case: StartCase, limits: VoltageLimits) -> Start:
     circuit = motor_circuit(
         case.rated_volts,
         case.locked_amps,

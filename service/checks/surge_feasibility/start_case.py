@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -100,3 +101,48 @@ def beside(*cases: StartCase) -> StartCase:
         if name != "load"
     }
     return StartCase(load=loads, **members)
+
+
+def some_lanes(case: StartCase, lanes: NDArray[np.int64]) -> StartCase:
+    """Return some lanes of the starts [V, A, ohm, s].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    members = {name: getattr(case, name)[lanes] for name in StartCase._fields if name != "load"}
+    return StartCase(load=MotorLoad._make(member[lanes] for member in case.load), **members)
+
+
+def same_lanes(
+    case: StartCase, others: Sequence[Floats]
+) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Return the first of each kind of lane, and which of those every lane is like.
+
+    Parameters
+    ----------
+    case : StartCase
+        The starts, shape (L,) [V, A, ohm, s].
+    others : sequence of ndarray, shape (L,)
+        What else tells lanes apart [1].
+
+    Returns
+    -------
+    tuple of ndarray
+        Places of the U lanes that differ, shape (U,), and the place among them of each, shape (L,).
+
+    Notes
+    -----
+    Source: derived.
+    """
+    columns: list[Floats] = [*case.load, *others]
+    for name in StartCase._fields:
+        if name != "load":
+            member = getattr(case, name)
+            parts = [member.real, member.imag] if np.iscomplexobj(member) else [member]
+            columns += [part.T for part in parts]
+    rows = np.ascontiguousarray(np.vstack(columns).T)
+    # Zeros of both signs are one, and a row is told by its bytes.
+    keys = (rows + 0.0).view(np.dtype((np.void, rows.dtype.itemsize * rows.shape[1]))).ravel()
+    _, first, place = np.unique(keys, return_index=True, return_inverse=True)
+    return first, place

@@ -75,7 +75,7 @@ def course(curves: SpeedCurves, run: RunUp) -> Course:
     )
 
 
-def lanes_of(course: Course, lanes: slice) -> Course:
+def lanes_of(course: Course, lanes: slice | NDArray[np.int64]) -> Course:
     """Return some lanes of a course [s, V, A].
 
     Notes

@@ -37,6 +37,8 @@ class Changes(NamedTuple):
         Units of the source, and part of a unit's surge that one more adds [1].
     pressed : ndarray
         Torque against which a machine starts again at once [1].
+    soft : ndarray of bool
+        Whether a soft starter could be fitted.
     later : ndarray of complex
         Motors beside it that come after it in the order that asks least [W + j var].
     """
@@ -44,6 +46,7 @@ class Changes(NamedTuple):
     units: Floats
     sharing: Floats
     pressed: Floats
+    soft: NDArray[np.bool_]
     later: Complexes
 
 
@@ -122,6 +125,12 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
         np.full(count, source.units),
         np.full(count, source.sharing),
         _array([kind.pressure_unequalised for kind in kinds]),
+        np.array(
+            [
+                bool(k.soft_startable) and m.soft_starter is None
+                for m, k in zip(motors, kinds, strict=True)
+            ]
+        ),
         np.array([_later(request, place, order) for place, _, _ in found]),
     )
     places = [place for place, _, _ in found]
@@ -156,6 +165,10 @@ def _soft(motor: Motor) -> float:
 def _boost(motor: Motor) -> float:
     fitted = motor.soft_starter is not None and motor.soft_starter.switches_start_capacitor
     return SOFT_BOOST if fitted else 1.0
+
+
+def _could_be_softened(motor: Motor) -> bool:
+    return motor.soft_starter is None and bool(motor_kind(motor.kind).soft_startable)
 
 
 def _bus_volts(motor: Motor) -> float:

@@ -98,7 +98,7 @@ def solved(
     tried = {
         BARE: case,
         ALONE: with_share_beside(case, 0.0),
-        SOFT: with_soft_starter(case),
+        SOFT: _softened(case, changes),
         UNEQUALISED: unequalised,
     }
     share = np.full(len(case.rated_volts), np.nan)
@@ -106,7 +106,7 @@ def solved(
         return Solved(judge(tried, limits, known), share, {})
     tried |= {
         SEQUENCED: _sequenced(case, changes),
-        SOFT_ALONE: with_share_beside(with_soft_starter(case), 0.0),
+        SOFT_ALONE: with_share_beside(_softened(case, changes), 0.0),
         UNIT: with_units(case, changes.units, changes.units + 1, changes.sharing),
         WIRE: with_conductor(case, LARGER_WIRE),
     }
@@ -122,6 +122,16 @@ def solved(
         for code in (FOLDS_BACK, TRIPS)
     }
     return Solved(found, share, beyond)
+
+
+def _softened(case: StartCase, changes: Changes) -> StartCase:
+    """Return the starts through a soft starter, where one could be fitted."""
+    soft = with_soft_starter(case)
+    return case._replace(
+        soft_current=np.where(changes.soft, soft.soft_current, case.soft_current),
+        soft_boost=np.where(changes.soft, soft.soft_boost, case.soft_boost),
+        soft_ramp=np.where(changes.soft, soft.soft_ramp, case.soft_ramp),
+    )
 
 
 def _sequenced(case: StartCase, changes: Changes) -> StartCase:
