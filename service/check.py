@@ -152,8 +152,8 @@ class FromSite(NamedTuple):
 
     ``missing`` holds pointers of the site request; ``pointers`` maps a pointer of the check's
     request to the pointer of the site request it came from, longest prefix first. ``trials`` are
-    values for site fields whose questions name no plain range: pointer -> values to answer again
-    with.
+    values for site fields whose questions name no plain range: pointer, with ``*`` for the
+    candidate's place -> values to answer again with.
     """
 
     request: Struct | None

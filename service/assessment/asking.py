@@ -80,9 +80,13 @@ def of_checks(request: SiteAssessmentRequest, answered: Sequence[Answered]) -> I
                     ask_by=question.ask_by,
                     can_change_verdict=False,
                     # A field that stands for several of the check's is tried as a whole.
-                    range=None if pointer in one.made.trials else question.range,
+                    range=None if _tried_whole(pointer, one) else question.range,
                     why=question.why if own or len(names) == 1 else f"{name}: {question.why}",
                 )
+
+
+def _tried_whole(pointer: str, one: Answered) -> bool:
+    return any(pointer == whole.replace("*", str(one.candidate)) for whole in one.made.trials)
 
 
 def _decided(answer: Answer | None) -> bool:

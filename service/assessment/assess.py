@@ -124,7 +124,11 @@ class Assessment:
             facts,
             self.reruns,
             stand,
-            {pointer: tried for one, _ in answered for pointer, tried in one.made.trials.items()},
+            {
+                pointer.replace("*", str(one.candidate)): tried
+                for one, _ in answered
+                for pointer, tried in one.made.trials.items()
+            },
         )
         chosen = best_candidate(candidates)
         needs = [figure for check in self.checks for figure in check.needs(plain)]

@@ -7,6 +7,7 @@ from typing import Any
 
 from service.check import FromSite
 from service.checks.surge_feasibility.evidence import motor_evidence
+from service.checks.surge_feasibility.questions import whole_values
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.site_motors import site_motors
 from service.checks.surge_feasibility.site_running import site_running
@@ -23,6 +24,11 @@ from service.facts import (
 
 #: Least power of a generator that is counted, and most motors [kW], [1]: bounds of the contract.
 _LEAST_KW, _MOST_MOTORS = 0.5, 6
+#: Fields that hold more than a number or a word -> where they stand in a site.
+_TRIED = {
+    "/inverter/surge": "/candidates/*/inverter/surge",
+    "/transfer": "/equipment/transfer",
+}
 
 
 def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
@@ -54,11 +60,18 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         "/generator/connection": "/equipment/generator/connection",
         "/permit_date": "/permit_date",
     }
+    trials = {
+        _TRIED[pointer]: values
+        for pointer, values in whole_values(request).items()
+        if pointer in _TRIED
+    }
     if known.stated:
-        return FromSite(request, (), pointers | {"/motors": "/home/motors"})
+        return FromSite(request, (), pointers | {"/motors": "/home/motors"}, trials)
     unread = [index for index, motor in enumerate(known.motors) if motor.locked_rotor_a is None]
     asked = {f"/motors/{index}/locked_rotor_a": "/home/motors" for index in unread}
-    return FromSite(request, (), pointers | asked, _trials(known.motors) if unread else {})
+    if unread:
+        trials |= _trials(known.motors)
+    return FromSite(request, (), pointers | asked, trials)
 
 
 def _trials(motors: list[Motor]) -> dict[str, tuple[Any, ...]]:

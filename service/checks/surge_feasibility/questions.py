@@ -57,6 +57,13 @@ def questions(request: SurgeFeasibilityRequest, verdict: Verdict) -> list[Questi
     return sorted(shown, key=lambda q: (q.ask_by is not AskBy.PHOTO, not q.can_change_verdict))
 
 
+def whole_values(request: SurgeFeasibilityRequest) -> dict[str, tuple[Any, ...]]:
+    """Return what is tried in the fields that hold more than a number or a word, by pointer."""
+    return {
+        one.pointer: one.values for one in _open(request) if not all(_plain(v) for v in one.values)
+    }
+
+
 def _between(low: float, value: float, high: float) -> float:
     return min(max(low, value, 1.0), high)
 
