@@ -21,6 +21,7 @@ from service.http.fact_rows import fact_rows
 from service.http.schema_text import units_taken
 from service.published import data_edition, load
 from service.published.appliances import catalogue
+from service.published.motors import motor_kind, motor_kind_ids
 from service.quantities.encoder import round_answer, to_json
 from service.quantities.fields import said
 from service.quantities.units import UNITS, si_factor
@@ -133,6 +134,28 @@ def _appliances(_operations: Sequence[Operation]) -> list[rows.ApplianceRow]:
     ]
 
 
+def _motors(_operations: Sequence[Operation]) -> list[rows.MotorRow]:
+    table = load("motor_kinds")
+    return [
+        rows.MotorRow(
+            id=name,
+            name=table.row(name)["label"],
+            locked_rotor_power_factor=kind.locked_rotor_power_factor,
+            running_power_factor=kind.running_power_factor,
+            locked_rotor_torque=kind.locked_rotor_torque,
+            breakaway_torque=kind.breakaway,
+            inertia_s=kind.inertia_s,
+            lra_over_rla_low=kind.lra_over_rla_low,
+            lra_over_rla=kind.lra_over_rla,
+            lra_over_rla_high=kind.lra_over_rla_high,
+            soft_startable=bool(kind.soft_startable),
+            standing=str(table.cite(name).standing),
+            source=table.cite(name).id,
+        )
+        for name, kind in ((name, motor_kind(name)) for name in motor_kind_ids())
+    ]
+
+
 def _climate_sites(_operations: Sequence[Operation]) -> list[rows.ClimateSiteRow]:
     table = load("climate_sites")
     return [
@@ -226,6 +249,15 @@ _LISTS: tuple[tuple[str, str, str, type[Struct], _Make, str | None], ...] = (
         rows.ApplianceRow,
         _appliances,
         "Common practice unless the standing says otherwise; what the home really has goes first.",
+    ),
+    (
+        "motors",
+        "Motor kinds",
+        "What stands in for a motor of a kind where neither nameplate nor maker says it.",
+        rows.MotorRow,
+        _motors,
+        "Our own choices, varied by the corners of every start; a nameplate goes before them. "
+        "drive_fed is no row: behind a drive there is no surge.",
     ),
     (
         "climate-sites",

@@ -50,6 +50,36 @@ class ApplianceRow(Struct, kw_only=True, forbid_unknown_fields=True):
     source: Annotated[str, said("Id of its source.", example="appliances/refrigerator")]
 
 
+class MotorRow(Struct, kw_only=True, forbid_unknown_fields=True):
+    """One kind of motor: what stands in where its nameplate and its maker say nothing."""
+
+    id: Annotated[str, said("Id to send as `kind` of a motor.", example="compressor_scroll")]
+    name: Annotated[str, said("What it is.", example="scroll compressor")]
+    locked_rotor_power_factor: Annotated[
+        float, out("1", "Power factor at standstill.", example=0.66)
+    ]
+    running_power_factor: Annotated[float, out("1", "Power factor once it runs.", example=0.95)]
+    locked_rotor_torque: Annotated[
+        float, out("1", "Torque at standstill, by rated torque.", example=0.35)
+    ]
+    breakaway_torque: Annotated[
+        float, out("1", "Torque of its load before it turns, by rated torque.", example=0.12)
+    ]
+    inertia_s: Annotated[
+        float, out("s", "Inertia constant on its running input.", example=0.045, decimals=3)
+    ]
+    lra_over_rla_low: Annotated[
+        float, out("1", "Locked-rotor by rated-load amps, low end.", example=4.5)
+    ]
+    lra_over_rla: Annotated[float, out("1", "Locked-rotor by rated-load amps.", example=6.0)]
+    lra_over_rla_high: Annotated[
+        float, out("1", "Locked-rotor by rated-load amps, high end.", example=6.5)
+    ]
+    soft_startable: Annotated[bool, said("Whether a soft starter may be fitted.", example=True)]
+    standing: Annotated[str, said("Standing of its numbers.", example="derived")]
+    source: Annotated[str, said("Id of its source.", example="motor_kinds/compressor_scroll")]
+
+
 class ClimateSiteRow(Struct, kw_only=True, forbid_unknown_fields=True):
     """One place with a typical year."""
 

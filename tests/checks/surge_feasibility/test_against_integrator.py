@@ -10,11 +10,11 @@ from tests.checks.surge_feasibility.test_start_properties import limits, random_
 from tests.oracles.motor_start_reference import start_reference
 
 CASE = random_starts(7)
-#: A few of the random lanes; every one takes a tenth of a second to integrate.
-LANES = range(0, len(CASE.rated_volts), 11)
 
 with np.errstate(all="ignore"):
     FOUND = start(CASE, limits(CASE))
+#: A few of the random lanes that have volts; each takes a tenth of a second to integrate.
+LANES = [lane for lane in range(0, len(CASE.rated_volts), 11) if FOUND.solved[lane]]
 
 
 @pytest.mark.parametrize("lane", LANES)
@@ -22,8 +22,6 @@ def test_start(lane: int) -> None:
     """Start time within 5 %, volts within 0.01, amps within 1 %: limits of the equations."""
     expected = start_reference(CASE, lane)
     found = float(FOUND.started[lane])
-    if not FOUND.solved[lane]:
-        pytest.skip("no steady volts: nothing to compare")
     if math.isinf(found) != math.isinf(expected.started):
         # Where it takes the whole time either may end a moment before the limit.
         assert min(found, expected.started) > 0.95 * CASE.start_limit[lane]
