@@ -8,6 +8,7 @@ import pytest
 from service.published.conductors import Material, ampacities, sizes
 from service.published.dwelling_service import service_ratings, service_row, service_size
 from service.published.loader import load
+from service.published.overcurrent_ratings import standard_ratings
 from service.published.source import Standing
 
 # rating [A] | copper | aluminum. Source: Table 310.12, public transcription of 2020.
@@ -42,3 +43,9 @@ def test_outside_the_table_there_is_no_size() -> None:
     assert found.tolist() == [len(sizes())] * 3
     assert [service_row(x) for x in (60.0, 180.0, 401.0)] == [None, "200", None]
     assert load("dwelling_service").cite("200", "copper").standing is Standing.PUBLISHED
+
+
+def test_ratings_are_standard_ones_and_their_own_keys() -> None:
+    # Source: an identity of two tables, 310.12(A) and 240.6(A).
+    assert [f"{rating:g}" for rating in service_ratings()] == list(load("dwelling_service").rows)
+    assert set(service_ratings()) <= set(standard_ratings("nec-2020"))

@@ -9,6 +9,7 @@ import pytest
 from service.published.conductors import CIRCULAR_MIL, Material, areas, index_of, sizes
 from service.published.equipment_grounding import grounding_row, grounding_size
 from service.published.loader import load
+from service.published.overcurrent_ratings import standard_ratings
 from service.published.service_grounding import (
     electrode_conductor_size,
     electrode_row,
@@ -162,3 +163,11 @@ def test_limits_are_areas_of_sizes_and_rise(name: str, limit: str) -> None:
     known = [number for number in numbers if number is not None]
     assert all(below < above for below, above in pairwise(known))
     assert len(known) == 6
+
+
+@pytest.mark.parametrize("key", load("equipment_grounding").rows)
+def test_devices_are_standard_ones_and_their_rows_keys(key: str) -> None:
+    # Source: an identity of two tables, 250.122 and 240.6(A).
+    row = load("equipment_grounding").row(key)
+    assert key == f"{row['material']}/{row['most']}"
+    assert float(row["most"]) in standard_ratings("nec-2020")

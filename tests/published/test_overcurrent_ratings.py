@@ -106,3 +106,9 @@ def test_caps_of_18_and_16_awg_are_from_memory_and_conditional() -> None:
         assert table.number(key, "most") == cap
         assert table.cite(key, "most").standing is Standing.FROM_MEMORY
         assert table.row(key)["condition"]
+
+
+def test_copper_clad_aluminum_shares_the_caps_of_aluminum() -> None:
+    clad, aluminum = largest_protection("copper_clad_aluminum"), largest_protection("aluminum")
+    assert clad[1:].tolist() == pytest.approx(aluminum[1:].tolist(), nan_ok=True)
+    assert math.isnan(aluminum[0])

@@ -129,3 +129,9 @@ def test_trade_sizes_of_worked_examples(
     found = raceways()[kind]
     room = found.inside_areas * float(fill_limit(5, nipple=nipple))
     assert found.trade_sizes[int(np.argmax(room >= total * SQUARE_INCH))] == trade_size
+
+
+def test_bands_of_fill_follow_one_another() -> None:
+    table = load("conductor_fill")
+    assert [table.number(key, "least") for key in table.rows] == [1.0, 2.0, 3.0, 1.0]
+    assert [table.number_or_none(key, "most") for key in table.rows] == [1.0, 2.0, None, None]
