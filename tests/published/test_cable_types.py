@@ -7,14 +7,14 @@ from service.published.conductors import index_of
 from service.published.loader import load
 from service.published.source import Standing
 
-# id | column | in thermal insulation | derating starts [degC] | wet | buried | standing.
+# id | column | in thermal insulation | derating starts [degC] | wet | buried | standing of columns.
 # Source: code forums and public answers that quote 334.80, 338.10, 330.80 and 336.10; the rest from
 # memory, not verified.
 PINNED = (
     ("nm_b", 60, 60, 90, "no", "no", Standing.SECONDARY),
     ("uf_b", 60, 60, 60, "yes", "yes", Standing.FROM_MEMORY),
     ("se", 75, 60, 90, "conditional", "no", Standing.SECONDARY),
-    ("use_2", 75, 75, 90, "yes", "yes", Standing.SECONDARY),
+    ("use_2", 75, 75, 90, "yes", "yes", Standing.FROM_MEMORY),
     ("mc", 75, 75, 90, "no", "no", Standing.SECONDARY),
     ("mc_wet", 75, 75, 75, "yes", "conditional", Standing.FROM_MEMORY),
     ("ac", 75, 60, 90, "no", "no", Standing.FROM_MEMORY),
@@ -36,7 +36,10 @@ def test_each_cable_has_its_columns_and_places(
     columns = (found.column, found.insulated_column, found.derating_column)
     assert columns == (column, insulated, derating)
     assert (found.wet, found.buried) == (wet, buried)
-    assert load("cable_types").cite(name).standing is standing
+    assert load("cable_types").cite(name, "column", "derating_column").standing is standing
+    places = Standing.SECONDARY if name == "nm_b" else Standing.FROM_MEMORY
+    assert load("cable_types").cite(name, "wet", "indoors").standing is places
+    assert load("cable_types").cite(name).standing is Standing.FROM_MEMORY
 
 
 def test_no_cable_stands_outside_the_pinned_list() -> None:

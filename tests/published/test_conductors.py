@@ -97,7 +97,7 @@ def test_a_gauge_has_the_area_of_its_definition(size: str) -> None:
     assert areas()[index_of(size)] == pytest.approx(math.pi / 4 * metres**2, rel=0.0008)
 
 
-def test_a_circular_mil_and_a_kcmil_are_what_a_handbook_converts_them_to() -> None:
+def test_a_circular_mil_and_a_kcmil_have_their_usual_square_metres() -> None:
     # Source: NIST Special Publication 811, appendix B: 1 cmil = 5.067 075 E-10 m2.
     assert pytest.approx(5.067075e-10, rel=1e-7) == CIRCULAR_MIL
     assert areas()[index_of("250")] == pytest.approx(126.677e-6, rel=1e-5)

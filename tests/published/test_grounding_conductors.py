@@ -171,3 +171,11 @@ def test_devices_are_standard_ones_and_their_rows_keys(key: str) -> None:
     row = load("equipment_grounding").row(key)
     assert key == f"{row['material']}/{row['most']}"
     assert float(row["most"]) in standard_ratings("nec-2020")
+
+
+def test_supply_side_copper_that_was_seen_is_better_known_than_the_rest() -> None:
+    table = load("supply_side_bonding")
+    assert table.cite("copper-to-350", "copper").standing is Standing.SECONDARY
+    assert table.cite("copper-to-any", "fraction").standing is Standing.SECONDARY
+    assert table.cite("copper-to-350", "aluminum").standing is Standing.FROM_MEMORY
+    assert table.cite("copper-to-3/0", "copper").standing is Standing.FROM_MEMORY
