@@ -1,0 +1,1 @@
+"""The conductors of a circuit, from its current, its place and its length."""
