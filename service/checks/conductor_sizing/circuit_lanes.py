@@ -7,8 +7,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.checks.conductor_sizing.conditions_of_use import Factors, Segments
 from service.checks.conductor_sizing.equipment_ground import GroundTable
+from service.checks.conductor_sizing.segment_factors import Factors, Segments
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -16,7 +16,7 @@ Bools = NDArray[np.bool_]
 
 
 class DropTargets(NamedTuple):
-    """Targets of voltage drop or rise; every member has shape (L, D), D of them a lane.
+    """Targets of voltage drop or rise; every member has shape (L, D), one or more a lane.
 
     Attributes
     ----------
@@ -25,7 +25,8 @@ class DropTargets(NamedTuple):
     volts_at_load : ndarray of bool
         Whether that is the receiving end: so for the rise of a source that feeds into a service.
     limit : ndarray
-        Most volts along this run [V], less what other parts of the path take; infinite: none.
+        Most volts along this run [V]: the target less what other parts of the path take, negative
+        where those take more; infinite: no target.
     amps : ndarray
         Current of the whole circuit [A], not raised for continuous load.
     power_factor : ndarray

@@ -48,8 +48,8 @@ def distance_breaks(
     volts_at_load : array_like of bool, broadcastable to shape (L, 1)
         Whether that is the receiving end, as for a source that feeds into a service.
     limit : array_like, broadcastable to shape (L, 1)
-        Most volts between both ends, not negative; less than `volts` where those are at the
-        sending end [V].
+        Most volts between both ends [V]; less than `volts` where those are at the sending end.
+        Nothing meets a negative one.
     along, across : ndarray, shape (L, N)
         Drop in phase with the receiving end and across it for each metre [V/m].
     usable : ndarray of bool, shape (L, N)
@@ -68,7 +68,7 @@ def distance_breaks(
     short part is left out of a run, a longer run has to be asked again.
     Source: derived, Kirchhoff's voltage law for phasors.
     """
-    most = np.asarray(limit, np.float64)
+    most = np.maximum(np.asarray(limit, np.float64), 0.0)
     receiving = np.asarray(volts, np.float64) - np.where(volts_at_load, 0.0, most)
     a, half = along**2 + across**2, receiving * along
     c = (2 * receiving + most) * most
@@ -78,5 +78,6 @@ def distance_breaks(
         length = np.where(half >= 0, c / (half + root), (root - half) / a)
     length = np.where(a == 0, np.inf, length)
     whole = np.floor((length + TOLERANCE["length"]) / step) * step
-    reach = np.where(usable & ~np.isnan(whole), whole, 0.0)
+    can = usable & ~np.isnan(whole) & (np.asarray(limit) >= 0)
+    reach = np.where(can, whole, 0.0)
     return DistanceBreaks(reach, np.maximum.accumulate(reach, axis=1))

@@ -21,6 +21,8 @@ INCREASED: Final = 1
 AS_PHASE: Final = 2
 #: The table or the sizes at hand do not go so far.
 BEYOND_TABLE: Final = 3
+#: There are no phases to be beside; said by `sizing`.
+NO_PHASES: Final = 4
 #: What the phases grew from: the size that the circuit needs apart from distance (2020 on), or
 #: the size that it needs without the factors of heat and company either (2017).
 WITHOUT_DISTANCE: Final = 0

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -14,23 +12,8 @@ Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
 
-class ParallelSets(NamedTuple):
-    """What each of the sets carries and may be made of.
-
-    Attributes
-    ----------
-    share : ndarray, shape (L,)
-        Of the current, the drop and the device in one set [1].
-    permitted : ndarray of bool, shape (L, N)
-        Sizes that may lie in so many sets.
-    """
-
-    share: Floats
-    permitted: Bools
-
-
-def parallel_sets(sets: Ints, parallel_size: Bools) -> ParallelSets:
-    """Return the share of each set and the sizes that may be used.
+def parallel_sets(sets: Ints, parallel_size: Bools) -> Bools:
+    """Return the sizes that may lie in so many sets.
 
     Parameters
     ----------
@@ -41,7 +24,7 @@ def parallel_sets(sets: Ints, parallel_size: Bools) -> ParallelSets:
 
     Returns
     -------
-    ParallelSets
+    ndarray of bool, shape (L, N)
 
     Notes
     -----
@@ -49,7 +32,7 @@ def parallel_sets(sets: Ints, parallel_size: Bools) -> ParallelSets:
     share of it; `equipment_ground` takes the rating undivided.
     Source: NEC 2023 (NFPA 70) 310.10(G) and 250.122(F), as told by secondary sources.
     """
-    return ParallelSets(1.0 / sets, parallel_size | (sets == 1)[:, np.newaxis])
+    return np.asarray(parallel_size | (sets == 1)[:, np.newaxis])
 
 
 def fewest_sets(amps: ArrayLike, largest: ArrayLike) -> Ints:

@@ -11,6 +11,7 @@ from service.checks.conductor_sizing.circuit_drop import circuit_drop, impedance
 from service.checks.conductor_sizing.circuit_lanes import CircuitLanes, CodeTables
 from service.checks.conductor_sizing.conditions_of_use import ConditionsOfUse, conditions_of_use
 from service.checks.conductor_sizing.equipment_ground import (
+    NO_PHASES,
     WITHOUT_FACTORS,
     EquipmentGround,
     equipment_ground,
@@ -71,7 +72,7 @@ class Sizing(NamedTuple):
     drop : ndarray, shape (L, D)
         For each target [V].
     ground : EquipmentGround
-        Of each raceway; no size where the phases have none.
+        Of each raceway; `NO_PHASES` where the phases have no size.
     """
 
     size: Ints
@@ -115,25 +116,29 @@ def sizing(lanes: CircuitLanes, tables: CodeTables) -> Sizing:
     column = terminal_column(lanes.marking, rating, lanes.cable_column)
     terminal = terminal_ampacity(tables.ampacity, lanes.material, column)
     conditions = conditions_of_use(lanes.segments, tables.factors, tables.ampacity, lanes.material)
-    sets = parallel_sets(lanes.sets, tables.parallel_size)
 
-    least = least_protected(rating, tables.ratings, lanes.next_size) * sets.share
+    # All sets together, so that the tolerance of a comparison is that of the whole current.
+    least = least_protected(rating, tables.ratings, lanes.next_size)
+    terminal = terminal * lanes.sets[:, np.newaxis]
+    in_place = conditions.ampacity * lanes.sets[:, np.newaxis]
     by_terminal = _enough(terminal, least)
     sizes = np.arange(tables.area.size)
     meets = [
-        _enough(terminal, lanes.raised_amps * sets.share),
-        _enough(conditions.ampacity, lanes.amps * sets.share),
-        by_terminal & _enough(conditions.ampacity, least),
+        _enough(terminal, lanes.raised_amps),
+        _enough(in_place, lanes.amps),
+        by_terminal & _enough(in_place, least),
         small_conductor_cap(tables.cap, lanes.material, rating),
-        sets.permitted,
+        parallel_sets(lanes.sets, tables.parallel_size),
         (sizes >= lanes.smallest[:, np.newaxis]) & (sizes <= lanes.largest[:, np.newaxis]),
     ]
     usable = np.logical_and.reduce(meets)
     per_metre = impedance(lanes, tables)
     drops = [circuit_drop(lanes, per_metre, t) for t in range(lanes.targets.limit.shape[1])]
     for target, drop in enumerate(drops):
-        limit = lanes.targets.limit[:, target, np.newaxis]
-        meets.append(reaches(1.0, drop / limit, "fraction") & ~np.isnan(drop))
+        volts, limit = (
+            member[:, target, np.newaxis] for member in (lanes.targets.volts, lanes.targets.limit)
+        )
+        meets.append(reaches(limit / volts, drop / volts, "fraction"))
 
     every = np.logical_and.reduce([usable, *meets[DROP:]]) & ~no_device[:, np.newaxis]
     size = _first(every)
@@ -142,7 +147,7 @@ def sizing(lanes: CircuitLanes, tables: CodeTables) -> Sizing:
     rank = np.where(smallest < 0, sizes.size, smallest)
     found, chosen = size >= 0, np.maximum(size, 0)
     at = (np.arange(len(size)), chosen)
-    ampacity = np.where(found, np.minimum(terminal[at], conditions.ampacity[at]) * lanes.sets, 0.0)
+    ampacity = np.where(found, np.minimum(terminal[at], in_place[at]), 0.0)
     without = np.where(
         (lanes.grown_from == WITHOUT_FACTORS)[:, np.newaxis],
         meets[TERMINALS] & by_terminal,
@@ -163,7 +168,7 @@ def sizing(lanes: CircuitLanes, tables: CodeTables) -> Sizing:
         conditions,
         ampacity,
         np.stack([np.where(found, drop[at], 0.0) for drop in drops], axis=1),
-        ground._replace(size=np.where(found, ground.size, -1), marginal=ground.marginal & found),
+        _beside(ground, found),
     )
 
 
@@ -173,3 +178,14 @@ def _enough(ampacity: Floats, amps: Floats) -> Bools:
 
 def _first(meets: Bools) -> Ints:
     return np.where(meets.any(axis=1), meets.argmax(axis=1), -1)
+
+
+def _beside(ground: EquipmentGround, found: Bools) -> EquipmentGround:
+    """Return the equipment ground, with none beside phases that have no size."""
+    return EquipmentGround(
+        np.where(found, ground.size, -1),
+        ground.table_size,
+        np.where(found, ground.needed_area, 0.0),
+        ground.marginal & found,
+        np.where(found, ground.code, NO_PHASES),
+    )

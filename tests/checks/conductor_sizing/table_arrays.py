@@ -23,6 +23,7 @@ IN2: Final = IN**2
 PER_KFT: Final = 1 / 304.8
 CU, AL = 0, 1
 PVC, ALUMINUM_CONDUIT, STEEL = 0, 1, 2
+EMT, PVC40, PVC80, RMC, LFMC = range(5)
 
 #: By size, AWG and kcmil: area [cmil] and ampacity at 60, 75, 90 degC of copper and aluminum [A],
 #: Table 310.16; largest device of both [A], 240.4(D); diameter [in] and area [in2] over the
@@ -164,9 +165,7 @@ RATINGS: Final = np.array([float(amps) for amps in _RATINGS.split()])
 #: Share filled by one, two, more conductors, and in a nipple; Chapter 9, Table 1 and note 4.
 FILL: Final = np.array([0.53, 0.31, 0.40, 0.60])
 SIZES: Final = tuple(line.split()[0] for line in BY_SIZE.strip().splitlines())
-TRADE_SIZES: Final = tuple(
-    line.split()[0] for line in CONDUIT.strip().splitlines()
-)
+TRADE_SIZES: Final = tuple(line.split()[0] for line in CONDUIT.strip().splitlines())
 CMIL: Final = np.array([float(line.split()[1]) for line in BY_SIZE.strip().splitlines()])
 
 
