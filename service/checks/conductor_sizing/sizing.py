@@ -7,39 +7,20 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.checks.conductor_sizing.circuit_drop import circuit_drop, impedance
 from service.checks.conductor_sizing.circuit_lanes import CircuitLanes, CodeTables
-from service.checks.conductor_sizing.conditions_of_use import ConditionsOfUse, conditions_of_use
+from service.checks.conductor_sizing.conditions_of_use import ConditionsOfUse
+from service.checks.conductor_sizing.constraints import DROP, constraints
 from service.checks.conductor_sizing.equipment_ground import (
     NO_PHASES,
-    WITHOUT_FACTORS,
     EquipmentGround,
     equipment_ground,
 )
-from service.checks.conductor_sizing.next_size_rule import least_protected
-from service.checks.conductor_sizing.overcurrent_device import (
-    ABOVE_STANDARD,
-    OvercurrentDevice,
-    overcurrent_device,
-)
-from service.checks.conductor_sizing.parallel_sets import parallel_sets
-from service.checks.conductor_sizing.small_conductor_cap import small_conductor_cap
-from service.checks.conductor_sizing.terminal_ampacity import terminal_ampacity, terminal_column
-from service.quantities.comparison import reaches
+from service.checks.conductor_sizing.overcurrent_device import ABOVE_STANDARD, OvercurrentDevice
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
-#: Constraints in the order of the results.
-TERMINALS: Final = 0
-CONDITIONS: Final = 1
-PROTECTION: Final = 2
-SMALL_CONDUCTOR: Final = 3
-PARALLEL: Final = 4
-SIZES_AT_HAND: Final = 5
-#: The first target of voltage drop or rise; further ones follow.
-DROP: Final = 6
 #: What became of a lane.
 SIZED: Final = 0
 #: No size meets all constraints.
@@ -101,61 +82,28 @@ def sizing(lanes: CircuitLanes, tables: CodeTables) -> Sizing:
     Returns
     -------
     Sizing
+        Amps and volts of it [A, V].
 
     Notes
     -----
-    Terminals are judged with the continuous part of the current raised [A] and without factors,
-    conditions of use with the factors and the current as it flows, drop with that current too.
-    Source: NEC 2023 (NFPA 70) 110.14(C), 215.2, 240.4, 250.122, 310.14 to 310.16, 705.28, 706.30,
-    as told by secondary sources.
+    Source: NEC 2023 (NFPA 70), by the sources of `constraints` and `equipment_ground`; that the
+    constraint with the largest size governs is derived.
     """
-    wanted = np.maximum(lanes.raised_amps, lanes.least_rating)
-    device = overcurrent_device(wanted, tables.ratings, lanes.most_rating, lanes.most_known)
-    no_device = device.code == ABOVE_STANDARD
-    rating = np.where(no_device, wanted, device.rating)
-    column = terminal_column(lanes.marking, rating, lanes.cable_column)
-    terminal = terminal_ampacity(tables.ampacity, lanes.material, column)
-    conditions = conditions_of_use(lanes.segments, tables.factors, tables.ampacity, lanes.material)
-
-    # All sets together, so that the tolerance of a comparison is that of the whole current.
-    least = least_protected(rating, tables.ratings, lanes.next_size)
-    terminal = terminal * lanes.sets[:, np.newaxis]
-    in_place = conditions.ampacity * lanes.sets[:, np.newaxis]
-    by_terminal = _enough(terminal, least)
-    sizes = np.arange(tables.area.size)
-    meets = [
-        _enough(terminal, lanes.raised_amps),
-        _enough(in_place, lanes.amps),
-        by_terminal & _enough(in_place, least),
-        small_conductor_cap(tables.cap, lanes.material, rating),
-        parallel_sets(lanes.sets, tables.parallel_size),
-        (sizes >= lanes.smallest[:, np.newaxis]) & (sizes <= lanes.largest[:, np.newaxis]),
-    ]
-    usable = np.logical_and.reduce(meets)
-    per_metre = impedance(lanes, tables)
-    drops = [circuit_drop(lanes, per_metre, t) for t in range(lanes.targets.limit.shape[1])]
-    for target, drop in enumerate(drops):
-        volts, limit = (
-            member[:, target, np.newaxis] for member in (lanes.targets.volts, lanes.targets.limit)
-        )
-        meets.append(reaches(limit / volts, drop / volts, "fraction"))
-
-    every = np.logical_and.reduce([usable, *meets[DROP:]]) & ~no_device[:, np.newaxis]
-    size = _first(every)
-    smallest = np.stack([_first(one) for one in meets], axis=1)
+    tried = constraints(lanes, tables)
+    no_device = tried.device.code == ABOVE_STANDARD
+    usable = np.asarray(tried.meets[:DROP].all(axis=0))
+    size = _first(usable & tried.meets[DROP:].all(axis=0) & ~no_device[:, np.newaxis])
+    smallest = _first(tried.meets).T
     # A constraint that no size meets counts as beyond every size.
-    rank = np.where(smallest < 0, sizes.size, smallest)
-    found, chosen = size >= 0, np.maximum(size, 0)
-    at = (np.arange(len(size)), chosen)
-    ampacity = np.where(found, np.minimum(terminal[at], in_place[at]), 0.0)
-    without = np.where(
-        (lanes.grown_from == WITHOUT_FACTORS)[:, np.newaxis],
-        meets[TERMINALS] & by_terminal,
-        meets[TERMINALS] & meets[CONDITIONS] & meets[PROTECTION],
-    )
-    grown_from = _first(without & meets[SMALL_CONDUCTOR] & meets[PARALLEL])
+    rank = np.where(smallest < 0, tables.area.size, smallest)
+    found = size >= 0
+    at = (np.arange(size.size), np.maximum(size, 0))
     ground = equipment_ground(
-        rating, tables.area[chosen], tables.area[grown_from], tables.ground, lanes.ground_material
+        tried.rating,
+        tables.area[at[1]],
+        tables.area[_first(tried.grown_from)],
+        tables.ground,
+        lanes.ground_material,
     )
     return Sizing(
         size,
@@ -163,21 +111,17 @@ def sizing(lanes: CircuitLanes, tables: CodeTables) -> Sizing:
         rank.argmax(axis=1),
         smallest,
         usable,
-        device,
-        column,
-        conditions,
-        ampacity,
-        np.stack([np.where(found, drop[at], 0.0) for drop in drops], axis=1),
+        tried.device,
+        tried.column,
+        tried.conditions,
+        np.where(found, tried.ampacity[at], 0.0),
+        np.where(found, tried.drop[:, *at], 0.0).T,
         _beside(ground, found),
     )
 
 
-def _enough(ampacity: Floats, amps: Floats) -> Bools:
-    return reaches(ampacity, amps[:, np.newaxis], "current")
-
-
 def _first(meets: Bools) -> Ints:
-    return np.where(meets.any(axis=1), meets.argmax(axis=1), -1)
+    return np.where(meets.any(axis=-1), meets.argmax(axis=-1), -1)
 
 
 def _beside(ground: EquipmentGround, found: Bools) -> EquipmentGround:

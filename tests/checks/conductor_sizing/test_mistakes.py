@@ -9,6 +9,7 @@ from service.checks.conductor_sizing.conditions_of_use import (
     TOO_HOT,
     conditions_of_use,
 )
+from service.checks.conductor_sizing.constraints import PARALLEL
 from service.checks.conductor_sizing.current_carrying import (
     LIKE_A_PHASE,
     NO_NEUTRAL,
@@ -39,7 +40,7 @@ from service.checks.conductor_sizing.raceway_fill import (
     raceway_fill,
 )
 from service.checks.conductor_sizing.rooftop import rooftop_ambient
-from service.checks.conductor_sizing.sizing import NONE_FITS, PARALLEL
+from service.checks.conductor_sizing.sizing import NONE_FITS
 from service.checks.conductor_sizing.terminal_ampacity import (
     COLUMN_60,
     COLUMN_75,

@@ -7,9 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.checks.conductor_sizing.circuit_drop import circuit_reach
+from service.checks.conductor_sizing.constraints import DROP
 from service.checks.conductor_sizing.distance_breaks import distance_breaks
 from service.checks.conductor_sizing.equipment_ground import WITHOUT_DISTANCE, WITHOUT_FACTORS
-from service.checks.conductor_sizing.sizing import DROP, Sizing, sizing
+from service.checks.conductor_sizing.sizing import Sizing, sizing
 from service.checks.conductor_sizing.voltage_drop import exact_drop
 from tests.checks.conductor_sizing.circuits import FT, TABLES, Part, circuit
 from tests.checks.conductor_sizing.table_arrays import SIZES

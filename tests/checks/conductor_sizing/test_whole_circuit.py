@@ -6,6 +6,13 @@ import pytest
 from service.checks.conductor_sizing.ac_resistance import LARGER_OF_BOTH, ac_resistance
 from service.checks.conductor_sizing.circuit_drop import circuit_reach
 from service.checks.conductor_sizing.circuit_lanes import CircuitLanes, DropTargets
+from service.checks.conductor_sizing.constraints import (
+    CONDITIONS,
+    DROP,
+    PROTECTION,
+    SMALL_CONDUCTOR,
+    TERMINALS,
+)
 from service.checks.conductor_sizing.equipment_ground import (
     AS_PHASE,
     BEYOND_TABLE,
@@ -16,17 +23,7 @@ from service.checks.conductor_sizing.equipment_ground import (
 )
 from service.checks.conductor_sizing.overcurrent_device import FITS
 from service.checks.conductor_sizing.raceway_fill import raceway_fill
-from service.checks.conductor_sizing.sizing import (
-    CONDITIONS,
-    DROP,
-    NO_DEVICE,
-    NONE_FITS,
-    PROTECTION,
-    SIZED,
-    SMALL_CONDUCTOR,
-    TERMINALS,
-    sizing,
-)
+from service.checks.conductor_sizing.sizing import NO_DEVICE, NONE_FITS, SIZED, sizing
 from tests.checks.conductor_sizing.circuits import FT, TABLES, circuit, named, sized
 from tests.checks.conductor_sizing.table_arrays import (
     AL,
