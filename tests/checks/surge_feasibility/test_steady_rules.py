@@ -116,3 +116,17 @@ def test_the_leg_of_a_load_is_asked_where_it_decides() -> None:
     asked = {question.pointer for question in found.questions}
     assert "/running/2/circuit" in asked
     assert "/running/0/circuit" not in asked
+
+
+def test_what_a_telephone_call_gives_is_a_hint_and_no_verdict() -> None:
+    call = {"id": "ac", "kind": "compressor_scroll", "tons": 2, "hum": "steady", "age_years": 20}
+    found = answer(body(call, inverter=LARGE))
+    assert found.motors[0].verdict is OPEN
+    reading = next(a for a in found.alternatives if a.id == "drive-fed-machine")
+    assert reading.verdict is not FAIL
+    photo = found.questions[0]
+    assert photo.pointer == "/motors/0/locked_rotor_a"
+    assert "drive" in photo.why
+    assert "age" in photo.why
+    quiet = answer(body(call | {"hum": "on_and_off"}, inverter=LARGE))
+    assert "drive-fed-machine" not in {a.id for a in quiet.alternatives}
