@@ -27,6 +27,7 @@ class _Asked(NamedTuple):
     ask_by: AskBy
     values: tuple[Any, ...]
     why: str
+    only_if_it_decides: bool = False
 
 
 def questions(request: SurgeFeasibilityRequest, verdict: Verdict) -> list[Question]:
@@ -56,6 +57,7 @@ def questions(request: SurgeFeasibilityRequest, verdict: Verdict) -> list[Questi
             why=one.why,
         )
         for one in asked
+        if one.pointer in decides or not one.only_if_it_decides
     ]
     # A photo of a nameplate tells more than everything else, whatever else is still open.
     return sorted(shown, key=lambda q: (q.ask_by is not AskBy.PHOTO, not q.can_change_verdict))
@@ -148,6 +150,7 @@ def _of_legs(request: SurgeFeasibilityRequest) -> list[_Asked]:
             AskBy.VISIT,
             ("leg_1", "leg_2"),
             "Loads of unknown leg are counted on the worse one.",
+            only_if_it_decides=True,
         )
         for _, pointer, name in sorted(rows, reverse=True)[:3]
     ]
@@ -216,6 +219,7 @@ def _of_the_place(request: SurgeFeasibilityRequest) -> list[_Asked]:
             AskBy.TELEPHONE,
             ("CA",),
             "Which rule says what the source must carry hangs on the edition adopted there.",
+            only_if_it_decides=True,
         )
     ]
 
