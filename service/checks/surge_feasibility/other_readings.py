@@ -14,6 +14,8 @@ from service.checks.surge_feasibility.start_outcome import (
 )
 from service.checks.surge_feasibility.start_outcome import UNKNOWN as BEYOND_UNKNOWN
 from service.checks.surge_feasibility.steady import Carried
+from service.checks.surge_feasibility.verdicts import verdicts
+from service.facts import filled
 from service.findings import Alternative, Verdict
 
 _READINGS = (
@@ -39,6 +41,7 @@ def alternatives(
             ),
         )
     ]
+    shown += _of_drives(request, verdict)
     made, found = stands.made, stands.found
     if made is None or found is None or stands.source.beyond != BEYOND_UNKNOWN:
         return shown
@@ -66,3 +69,32 @@ def alternatives(
             )
         )
     return shown
+
+
+def _of_drives(request: SurgeFeasibilityRequest, verdict: Verdict) -> list[Alternative]:
+    """Return the answer for machines whose sound speaks for a drive, whatever they are said to be.
+
+    A steady hum that rises and falls, by telephone, is no more than a hint.
+    """
+    heard = [
+        place
+        for place, motor in enumerate(request.motors)
+        if motor.hum == "steady" and motor.locked_rotor_a is None and motor.kind != "drive_fed"
+    ]
+    if not heard:
+        return []
+    changed = request
+    for place in heard:
+        changed = filled(changed, f"/motors/{place}/kind", "drive_fed")
+        changed = filled(changed, f"/motors/{place}/soft_starter", None)
+    (then,) = verdicts([changed])
+    names = " and ".join(request.motors[place].id for place in heard)
+    return [
+        Alternative(
+            id="drive-fed-machine",
+            reading=f"{names}: the steady hum is that of a drive.",
+            verdict=then,
+            flips_verdict=then is not verdict,
+            statement="A drive brings it up without a surge; its nameplate says which it is.",
+        )
+    ]

@@ -9,11 +9,15 @@ from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.source import sources_of
 from service.checks.surge_feasibility.verdicts import verdicts
 from service.codes import standby_rule
-from service.facts import LEAST_LOCKED, continuous_amps, filled
+from service.facts import LEAST_LOCKED, Motor, continuous_amps, filled
 from service.findings import AskBy, Question, Verdict
 
 #: Bounds of the contract [A], [A], [VA].
 _MOST_LOCKED, _MOST_SURGE, _MOST_VA = 1000.0, 2000.0, 500_000.0
+
+#: Age from which a machine is likely of the earlier refrigerant, with more amps a ton [year].
+#: Standing: common practice, no source.
+_OLD = 15.0
 
 
 class _Asked(NamedTuple):
@@ -23,6 +27,7 @@ class _Asked(NamedTuple):
     ask_by: AskBy
     values: tuple[Any, ...]
     why: str
+    only_if_it_decides: bool = False
 
 
 def questions(request: SurgeFeasibilityRequest, verdict: Verdict) -> list[Question]:
@@ -52,6 +57,7 @@ def questions(request: SurgeFeasibilityRequest, verdict: Verdict) -> list[Questi
             why=one.why,
         )
         for one in asked
+        if one.pointer in decides or not one.only_if_it_decides
     ]
     # A photo of a nameplate tells more than everything else, whatever else is still open.
     return sorted(shown, key=lambda q: (q.ask_by is not AskBy.PHOTO, not q.can_change_verdict))
@@ -96,7 +102,7 @@ def _of_motors(request: SurgeFeasibilityRequest) -> list[_Asked]:
             low, high = (10.0, 150.0) if evidence is None else (evidence.low, evidence.high)
             least = LEAST_LOCKED * (motor.rated_load_a or 0.0)
             ends = (_between(least, low, _MOST_LOCKED), _between(least, high, _MOST_LOCKED))
-            found.append(_nameplate(f"{at}/locked_rotor_a", motor.id, ends))
+            found.append(_nameplate(f"{at}/locked_rotor_a", motor.id, ends, _heard(motor)))
         if motor.delay is None and motor.kind.startswith("compressor"):
             found.append(
                 _Asked(
@@ -144,6 +150,7 @@ def _of_legs(request: SurgeFeasibilityRequest) -> list[_Asked]:
             AskBy.VISIT,
             ("leg_1", "leg_2"),
             "Loads of unknown leg are counted on the worse one.",
+            only_if_it_decides=True,
         )
         for _, pointer, name in sorted(rows, reverse=True)[:3]
     ]
@@ -212,6 +219,7 @@ def _of_the_place(request: SurgeFeasibilityRequest) -> list[_Asked]:
             AskBy.TELEPHONE,
             ("CA",),
             "Which rule says what the source must carry hangs on the edition adopted there.",
+            only_if_it_decides=True,
         )
     ]
 
@@ -239,7 +247,17 @@ def _of_the_transfer(request: SurgeFeasibilityRequest) -> list[_Asked]:
     ]
 
 
-def _nameplate(pointer: str, name: str, ends: tuple[float, ...]) -> _Asked:
+def _heard(motor: Motor) -> str:
+    """Return what the telephone call hints at, for whoever looks at the photo."""
+    hints = []
+    if motor.hum == "steady":
+        hints.append("its steady hum speaks for a drive")
+    if motor.age_years is not None and motor.age_years >= _OLD:
+        hints.append("machines of its age take more amps than later ones")
+    return f" By telephone: {'; '.join(hints)}." if hints else ""
+
+
+def _nameplate(pointer: str, name: str, ends: tuple[float, ...], hint: str = "") -> _Asked:
     return _Asked(
         pointer,
         f"the nameplate of {name}",
@@ -247,5 +265,5 @@ def _nameplate(pointer: str, name: str, ends: tuple[float, ...]) -> _Asked:
         "read; open nothing.",
         AskBy.PHOTO,
         ends,
-        "The amps of the start come from it.",
+        f"The amps of the start come from it.{hint}",
     )

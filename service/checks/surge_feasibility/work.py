@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 
 #: Measured on one core [ms]: a request, and each motor on each source more, its questions too.
-_FLAT_MS, _MOTOR_MS = 25.0, 45.0
+_FLAT_MS, _MOTOR_MS = 30.0, 60.0
 #: Starts a second in a large batch, on one core.
 ARRAY_RATE = 60.0
 

@@ -109,10 +109,27 @@ def test_a_delay_timer_is_a_remedy_of_its_own() -> None:
 
 
 def test_the_leg_of_a_load_is_asked_where_it_decides() -> None:
-    """A load of which the leg is known is not asked about."""
-    rows = [{"name": f"heater {n}", "watts": 1500, "power_factor": 1} for n in (1, 2, 3)]
-    fixed = [rows[0] | {"circuit": "leg_1"}, rows[1] | {"circuit": "leg_2"}, rows[2]]
-    found = answer(body(inverter=SMALL, running=fixed))
-    asked = {question.pointer for question in found.questions}
-    assert "/running/2/circuit" in asked
+    """1,200 W beside 2,500 W are 30.8 A of 25 A; on the other leg they are nothing."""
+    rows = [
+        {"name": "heater", "watts": 2500, "power_factor": 1, "circuit": "leg_1"},
+        {"name": "kettle", "watts": 1200, "power_factor": 1},
+    ]
+    asked = {question.pointer for question in answer(body(inverter=SMALL, running=rows)).questions}
+    assert "/running/1/circuit" in asked
     assert "/running/0/circuit" not in asked
+    easy = {question.pointer for question in answer(body(inverter=LARGE, running=rows)).questions}
+    assert "/running/1/circuit" not in easy
+
+
+def test_what_a_telephone_call_gives_is_a_hint_and_no_verdict() -> None:
+    call = {"id": "ac", "kind": "compressor_scroll", "tons": 2, "hum": "steady", "age_years": 20}
+    found = answer(body(call, inverter=LARGE))
+    assert found.motors[0].verdict is OPEN
+    reading = next(a for a in found.alternatives if a.id == "drive-fed-machine")
+    assert reading.verdict is not FAIL
+    photo = found.questions[0]
+    assert photo.pointer == "/motors/0/locked_rotor_a"
+    assert "drive" in photo.why
+    assert "age" in photo.why
+    quiet = answer(body(call | {"hum": "on_and_off"}, inverter=LARGE))
+    assert "drive-fed-machine" not in {a.id for a in quiet.alternatives}
