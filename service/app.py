@@ -10,6 +10,7 @@ import msgspec
 
 from service.assessment import site_assessment
 from service.check import Operation
+from service.checks.conductor_sizing import CONDUCTOR_SIZING
 from service.checks.outage_runtime import CHECK as OUTAGE_RUNTIME
 from service.checks.surge_feasibility import CHECK as SURGE_FEASIBILITY
 from service.http import contract, docs_page
@@ -28,7 +29,7 @@ _CHECKS = (OUTAGE_RUNTIME, SURGE_FEASIBILITY)
 @lru_cache(1)
 def operations() -> tuple[Operation, ...]:
     """Return every operation, the whole job first."""
-    return (site_assessment(_CHECKS), *_CHECKS, LOAD_PROFILE)
+    return (site_assessment(_CHECKS), *_CHECKS, CONDUCTOR_SIZING, LOAD_PROFILE)
 
 
 def contract_bytes() -> bytes:

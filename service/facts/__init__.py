@@ -84,6 +84,14 @@ from service.facts.motor import (
 )
 from service.facts.permit_date import PermitDate
 from service.facts.place import Place, StateCode
+from service.facts.run import (
+    CoarseRun,
+    DistanceRun,
+    Run,
+    RunSegment,
+    SegmentsRun,
+    Terminal,
+)
 from service.facts.site import Candidate, Site
 from service.facts.solar import (
     BlackStart,
@@ -110,12 +118,14 @@ __all__ = [
     "Circuit",
     "Climate",
     "ClimateSiteId",
+    "CoarseRun",
     "Conditioning",
     "ConfirmedRules",
     "CountyClimate",
     "DarkAllowed",
     "DcRestart",
     "Derating",
+    "DistanceRun",
     "Elevation",
     "Equipment",
     "FactCoarse",
@@ -150,7 +160,10 @@ __all__ = [
     "Reference",
     "Restart",
     "RoundTripLosses",
+    "Run",
+    "RunSegment",
     "Season",
+    "SegmentsRun",
     "Site",
     "SiteClimate",
     "Solar",
@@ -159,6 +172,7 @@ __all__ = [
     "StartsCarriedPercent",
     "StateCode",
     "SurgeRating",
+    "Terminal",
     "Terrain",
     "TerrainOfHome",
     "Tier",

@@ -9,11 +9,11 @@ from msgspec import Meta, Struct
 from service.quantities.fields import choice, quantity
 
 ConfirmedRules = Annotated[
-    list[Literal["backed-up-capacity"]],
+    list[Literal["backed-up-capacity", "conductor-tables"]],
     Meta(
         description="Rules that a licensed person confirmed as adopted at the place; a pass "
         "against one of them stands on that word.",
-        max_length=1,
+        max_length=2,
         examples=[["backed-up-capacity"]],
     ),
 ]

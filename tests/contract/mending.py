@@ -241,6 +241,24 @@ def _source_agrees(fields: Json, value: dict[str, Any]) -> None:
             motor |= {"circuit": "one_leg", "volts": None}
 
 
+#: Sizes that a terminal takes, rising.
+_LUGS = ("14", "750")
+
+
+def _circuit_agrees(fields: Json, value: dict[str, Any]) -> None:
+    """State amps or kW, no breaker above the nameplate's, and terminals that take every size."""
+    if {"most_breaker_a", "strings"} <= set(fields):
+        if value.get("amps") is not None or value.get("kind") == "pv_source":
+            value |= {"kw": None, "amps": value.get("amps") or 10.0}
+        else:
+            value["kw"] = value.get("kw") or 7.6
+        value["breaker_a"] = None
+    if {"smallest", "largest", "marked"} <= set(fields):
+        value["smallest"], value["largest"] = _LUGS
+    if "path_drop_percent" in fields:
+        value["path_drop_percent"] = 0
+
+
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _range_in_order,
     _watts_in_order,
@@ -252,6 +270,7 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _inverter_agrees,
     _motor_agrees,
     _source_agrees,
+    _circuit_agrees,
 )
 
 

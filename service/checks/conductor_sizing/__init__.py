@@ -1,1 +1,31 @@
-"""The conductors of a circuit, from its current, its place and its length."""
+"""Conductor sizing by distance: wire, ground, conduit, breaker, drop."""
+
+from service.check import Operation, run_check
+from service.checks.conductor_sizing.answer import ConductorSizingAnswer
+from service.checks.conductor_sizing.arguments import arguments
+from service.checks.conductor_sizing.columns import columns
+from service.checks.conductor_sizing.explain import explain
+from service.checks.conductor_sizing.request import ConductorSizingRequest, refusals
+from service.checks.conductor_sizing.work import work
+
+CONDUCTOR_SIZING = Operation(
+    id="conductor-sizing",
+    title="Conductor sizing by distance",
+    description=(
+        "Which wire, ground, conduit and breaker a circuit takes over its distance, in copper and "
+        "in aluminum: every rule with its own size, the one that governs, how far each size "
+        "reaches, and what to bring."
+    ),
+    tag="checks",
+    request=ConductorSizingRequest,
+    answer=ConductorSizingAnswer,
+    run=run_check(arguments, columns, explain),
+    work=work,
+    refusals=refusals,
+    examples={
+        "a-storage-output": "The output of a battery, 150 ft along a hot wall (invented).",
+        "b-by-telephone": "No more than kW and a coarse distance (invented).",
+        "c-across-the-yard": "A feeder to a garage: a buried run and a roof (invented).",
+    },
+    includes=("working",),
+)

@@ -1,0 +1,187 @@
+"""From requests to circuits as lanes: every request in copper and in aluminum."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from service.check import Arrays
+from service.checks.conductor_sizing.circuit_kinds import KINDS, NEUTRALS
+from service.checks.conductor_sizing.circuit_lanes import CircuitLanes, DropTargets
+from service.checks.conductor_sizing.current_carrying import (
+    LIKE_A_PHASE,
+    NO_NEUTRAL,
+    UNBALANCE_ALONE,
+    current_carrying,
+)
+from service.checks.conductor_sizing.design_current import array_current, design_current
+from service.checks.conductor_sizing.equipment_ground import WITHOUT_DISTANCE
+from service.checks.conductor_sizing.parts import ROOF_HEIGHT, Part, parts_of, wall_of
+from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest
+from service.checks.conductor_sizing.rooftop import rooftop_ambient
+from service.checks.conductor_sizing.segment_factors import NO_COLUMN, Segments
+from service.checks.conductor_sizing.tables import COLUMNS, WALLS, ZERO_CELSIUS
+from service.checks.conductor_sizing.terminal_ampacity import UNMARKED
+from service.codes import code_editions, default_permit_date, editions
+from service.facts import Terminal
+from service.published.conductors import index_of, sizes
+
+#: Edition that stands in where the place is not known. Standing: derived, our choice.
+USUAL_EDITION = "nec-2023"
+#: Largest size that is pulled in one set where the terminals name none. Standing: common practice,
+#: no source: beyond 500 kcmil two sets are easier.
+_LARGEST = "500"
+#: Temperature of the conductor for the drop: that of the tables [K].
+_CONDUCTOR = 75.0 + ZERO_CELSIUS
+_PASSES = 2.0
+
+
+class Amps(NamedTuple):
+    """Currents of a circuit [A]."""
+
+    amps: float
+    raised: float
+
+
+def edition_of(request: ConductorSizingRequest) -> tuple[str, bool]:
+    """Return the edition that is read, and whether it is known."""
+    if request.edition is not None:
+        return request.edition, True
+    day = request.permit_date or default_permit_date().isoformat()
+    found = editions(request.state or "", day)
+    electrical = code_editions()[found.current].electrical
+    known = found.known and electrical in ROOF_HEIGHT
+    return (electrical if known else USUAL_EDITION), known
+
+
+def amps_of(circuit: Circuit) -> Amps:
+    """Return the current of a circuit, and that with its continuous part raised."""
+    stated = circuit.amps
+    if stated is None:
+        stated = 1000.0 * (circuit.kw or 0.0) / (circuit.volts * circuit.power_factor)
+    if circuit.kind == "pv_source":
+        found = array_current(stated, circuit.strings)
+    else:
+        found = design_current(stated, circuit.other_a)
+    return Amps(float(found.amps), float(found.raised_amps))
+
+
+def neutral_of(circuit: Circuit) -> str:
+    """Return what a neutral is pulled for."""
+    return circuit.neutral or KINDS[circuit.kind].neutral
+
+
+def arguments(requests: Sequence[ConductorSizingRequest]) -> Arrays:
+    """Return the circuits of some requests, each in copper and in aluminum.
+
+    Parameters
+    ----------
+    requests : sequence of ConductorSizingRequest
+        R requests; lane 2 r is copper, lane 2 r + 1 aluminum.
+
+    Returns
+    -------
+    dict
+        ``edition``, shape (R,), and the members of `CircuitLanes`, `Segments` and `DropTargets` by
+        name, shape (2 R, ...) [A, V, m, K].
+    """
+    parts = [parts_of(request) for request in requests]
+    longest = max((len(one) for one in parts), default=1)
+    lanes = [
+        _lane(request, own, material, longest)
+        for request, own in zip(requests, parts, strict=True)
+        for material in (0, 1)
+    ]
+    found = {name: np.array([lane[name] for lane in lanes]) for name in (lanes[0] if lanes else ())}
+    return {"edition": np.array([edition_of(request)[0] for request in requests]), **found}
+
+
+def lanes_of(arrays: Arrays) -> CircuitLanes:
+    """Return the circuits out of their arrays."""
+    segments = Segments(*(arrays[f"segment_{name}"] for name in Segments._fields))
+    targets = DropTargets(*(arrays[f"target_{name}"] for name in DropTargets._fields))
+    members = {
+        name: arrays[name] for name in CircuitLanes._fields if name not in ("segments", "targets")
+    }
+    return CircuitLanes(segments=segments, targets=targets, **members)
+
+
+def _lane(
+    request: ConductorSizingRequest, parts: list[Part], material: int, longest: int
+) -> dict[str, object]:
+    circuit, kind = request.circuit, KINDS[request.circuit.kind]
+    current = amps_of(circuit)
+    ends = (circuit.near, circuit.far)
+    target = kind.target
+    if request.drop_target_percent is not None:
+        target = request.drop_target_percent / 100.0
+    found: dict[str, object] = {
+        "material": material,
+        "wall": [str(w) for w in WALLS].index(wall_of(parts)),
+        "amps": current.amps,
+        "raised_amps": current.raised,
+        "least_rating": circuit.breaker_a or 0.0,
+        "most_rating": circuit.most_breaker_a or np.inf,
+        "most_known": circuit.most_breaker_a is not None,
+        "next_size": kind.next_size,
+        "marking": [_marking(end) for end in ends],
+        "cable_column": COLUMNS.index(min(part.cap for part in parts)),
+        "sets": circuit.sets,
+        "smallest": max((index_of(end.smallest) for end in ends if end.smallest), default=0),
+        "largest": min(index_of(end.largest or _LARGEST) for end in ends),
+        "temperature": _CONDUCTOR,
+        "ground_material": 0,
+        "grown_from": WITHOUT_DISTANCE,
+        "target_volts": [circuit.volts],
+        "target_volts_at_load": [kind.source],
+        "target_limit": [circuit.volts * (target - request.path_drop_percent / 100.0)],
+        "target_amps": [current.amps],
+        "target_power_factor": [1.0 if circuit.kind == "pv_source" else circuit.power_factor],
+        "target_passes": [_PASSES],
+    }
+    return found | _segments(request, parts, longest)
+
+
+def _marking(end: Terminal) -> int:
+    return UNMARKED if end.marked is None else COLUMNS.index(end.marked)
+
+
+def _segments(
+    request: ConductorSizingRequest, parts: list[Part], longest: int
+) -> dict[str, object]:
+    """Return the members of the segments, padded with parts of no length."""
+    edition, _ = edition_of(request)
+    use = NEUTRALS[neutral_of(request.circuit)]
+    neutral = NO_NEUTRAL if use == 0 else LIKE_A_PHASE if use == 3 else UNBALANCE_ALONE
+    own = int(current_carrying(2, neutral))
+    pad = longest - len(parts)
+    ambient = [
+        float(
+            rooftop_ambient(
+                part.ambient + ZERO_CELSIUS,
+                part.roof_height,
+                part.place == "rooftop",
+                ROOF_HEIGHT[edition],
+                request.insulation == "xhhw_2",
+            )
+        )
+        for part in parts
+    ]
+    columns = [NO_COLUMN if part.column is None else COLUMNS.index(part.column) for part in parts]
+    return {
+        "segment_length": [*(part.length for part in parts), *[0.0] * pad],
+        "segment_ambient": [*ambient, *[303.15] * pad],
+        "segment_counted": [*(own + part.counted for part in parts), *[1] * pad],
+        "segment_raceway_length": [
+            *(part.length if part.place == "nipple" else 1e6 for part in parts),
+            *[1e6] * pad,
+        ],
+        "segment_column": [*columns, *[columns[0]] * pad],
+    }
+
+
+def size_name(index: int) -> str | None:
+    """Return the name of a size by its place, None where there is none."""
+    return sizes()[index] if 0 <= index < len(sizes()) else None

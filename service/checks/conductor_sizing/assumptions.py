@@ -1,0 +1,67 @@
+"""Every value that entered because the request did not state it."""
+
+from __future__ import annotations
+
+from service.checks.conductor_sizing.arguments import edition_of, neutral_of
+from service.checks.conductor_sizing.circuit_kinds import KINDS
+from service.checks.conductor_sizing.material_rows import FULL_LOAD_HOURS
+from service.checks.conductor_sizing.parts import USUAL_WAY, segments_of
+from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.facts import SegmentsRun
+from service.findings import Assumption
+from service.published.run_places import run_places
+
+
+def assumptions(request: ConductorSizingRequest) -> list[Assumption]:
+    """Return the defaults that entered."""
+    circuit = request.circuit
+    found = []
+    if request.drop_target_percent is None:
+        found.append(
+            Assumption(
+                pointer="/drop_target_percent",
+                value=100.0 * KINDS[circuit.kind].target,
+                reason="common practice, no source: 2 % for what feeds in, 3 % for loads",
+            )
+        )
+    if request.full_load_hours is None:
+        found.append(
+            Assumption(
+                pointer="/full_load_hours",
+                value=FULL_LOAD_HOURS,
+                reason="common practice, no source: a battery cycled daily",
+            )
+        )
+    if circuit.neutral is None:
+        reason = "common practice, no source: as such circuits are usually wired"
+        found.append(
+            Assumption(pointer="/circuit/neutral", value=neutral_of(circuit), reason=reason)
+        )
+    if request.edition is None:
+        edition, known = edition_of(request)
+        reason = "by state and date" if known else "derived, our choice: the place is not known"
+        found.append(Assumption(pointer="/edition", value=edition, reason=reason))
+    return found + _of_the_run(request)
+
+
+def _of_the_run(request: ConductorSizingRequest) -> list[Assumption]:
+    if not isinstance(request.run, SegmentsRun):
+        (stood,) = segments_of(request)
+        hot = run_places()[stood.place].ambient
+        words = f"{stood.length:.0f} ft on an outside wall in the sun, {hot:.0f} degF, {USUAL_WAY}"
+        reason = "common practice, no source: the hot and wet end of what it may be"
+        return [Assumption(pointer="/run/segments", value=words, reason=reason)]
+    found = []
+    for index, segment in enumerate(request.run.segments):
+        at = f"/run/segments/{index}"
+        if segment.ambient is None:
+            reason = "common practice, no source: a hot end for the place"
+            value = run_places()[segment.place].ambient
+            found.append(Assumption(pointer=f"{at}/ambient", value=value, reason=reason))
+        if segment.way is None:
+            reason = "derived, our choice: rigid PVC conduit, Schedule 40"
+            found.append(Assumption(pointer=f"{at}/way", value=USUAL_WAY, reason=reason))
+        if segment.place == "rooftop" and segment.roof_height is None:
+            reason = "the worse reading: on the roof itself"
+            found.append(Assumption(pointer=f"{at}/roof_height", value=0.0, reason=reason))
+    return found

@@ -1,0 +1,142 @@
+"""A circuit in one material: its sizes, its rules, how far each size reaches, what to bring."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+import numpy as np
+
+from service.checks.conductor_sizing import answer as an
+from service.checks.conductor_sizing import other_rules as other
+from service.checks.conductor_sizing.arguments import size_name
+from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.checks.conductor_sizing.size_rules import RULES, size_rules
+from service.checks.conductor_sizing.sized import Sized
+from service.checks.conductor_sizing.sizing import NO_DEVICE
+from service.checks.conductor_sizing.voltage_drop import loss
+from service.facts import CoarseRun
+from service.findings import Finding, Verdict, worst
+from service.published import load
+
+RULE = "conductor-tables"
+#: Hours of full load a year where none are stated [h]. Standing: common practice, no source: a
+#: battery cycled daily for some 3 hours.
+FULL_LOAD_HOURS = 1000.0
+#: What is pulled beyond the run: a tenth, and at both ends together [m]. Standing: common practice,
+#: no source.
+_SLACK, _ENDS = 0.10, 12 * 0.3048
+#: A reach beyond this is no limit [m]: ten miles.
+_FAR = 52_800 * 0.3048
+
+
+class Made(NamedTuple):
+    """One material of the answer, and the conditions that it hangs on."""
+
+    row: an.MaterialSizing
+    conditions: list[str]
+
+
+def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
+    """Return one material of the answer."""
+    lane, size = sized.lane, sized.size
+    found = sized.found
+    rows = _rules(request, sized)
+    findings = [finding for finding, _ in rows]
+    fits = size >= 0
+    governing = int(found.governing[lane])
+    rule, relax = RULES[governing]
+    volts = request.circuit.volts
+    drop = float(found.drop[lane, 0])
+    heat = float(loss(np.array([sized.current.amps]), sized.resistance))
+    hours = FULL_LOAD_HOURS if request.full_load_hours is None else request.full_load_hours
+    marginal = bool(found.ground.marginal[lane])
+    device = float(found.device.rating[lane])
+    row = an.MaterialSizing(
+        material=sized.material,  # type: ignore[arg-type]  # one of both
+        verdict=worst([finding.verdict for finding in findings]),
+        phase=size_name(size),
+        neutral=size_name(sized.neutral),
+        ground=size_name(sized.ground),
+        ground_but_for_rounding=size_name(sized.ground - 1) if marginal else None,
+        breaker_a=device or None,
+        ampacity_a=float(found.ampacity[lane]) if fits else None,
+        drop_v=drop if fits else None,
+        drop_percent=100.0 * drop / volts if fits else None,
+        loss_w=heat if fits else None,
+        loss_kwh_a_year=heat * hours / 1000.0 if fits else None,
+        governing="overcurrent-device" if int(found.code[lane]) == NO_DEVICE else rule,
+        relax=relax,
+        raceways=sized.raceways if fits else [],
+        reach=_reach(sized),
+        pull=_pull(request, sized) if fits else [],
+        findings=findings,
+    )
+    return Made(row, [condition for _, condition in rows if condition is not None])
+
+
+def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
+    found: list[other.Row] = [other.breaker(request, sized)]
+    found += [(finding, None) for finding in size_rules(request, sized)]
+    if sized.size >= 0:
+        found.append(other.ground(sized))
+        found += other.raceway(sized)
+    found += other.earth(sized.parts)
+    found += other.cables(sized.parts)
+    found += other.building(request)
+    found += other.control(request)
+    found += _length(request)
+    found += _nameplate(request)
+    if RULE not in request.confirmed_rules:
+        words = "Tables and rules were seen as public transcriptions, not in the code itself."
+        finding = Finding(rule=RULE, verdict=Verdict.CONDITIONAL, statement=words)
+        found.append((finding, "sizes and rules are confirmed against the code as adopted"))
+    return found
+
+
+def _length(request: ConductorSizingRequest) -> list[other.Row]:
+    if not isinstance(request.run, CoarseRun):
+        return []
+    table = load("coarse_distances")
+    low, high = (table.number(request.run.answer, end) for end in ("low", "high"))
+    words = (
+        f"The distance is a telephone answer, {low:.0f} to {high:.0f} ft: the table by distance "
+        "says what it changes."
+    )
+    return [(Finding(rule="run-length", verdict=Verdict.UNDETERMINED, statement=words), None)]
+
+
+def _nameplate(request: ConductorSizingRequest) -> list[other.Row]:
+    if request.circuit.kw is None:
+        return []
+    words = "The amps are worked out of kW; those of the nameplate go before them."
+    finding = Finding(rule="nameplate-amps", verdict=Verdict.CONDITIONAL, statement=words)
+    return [(finding, "the nameplate states no more amps than these")]
+
+
+def _reach(sized: Sized) -> list[an.Reach]:
+    """Return the sizes at which the longest run grows, to the first that reaches any."""
+    found: list[an.Reach] = []
+    before = 0.0
+    for size, metres in enumerate(sized.up_to.tolist()):
+        if metres <= before:
+            continue
+        name = size_name(size)
+        assert name is not None
+        feet = min(metres, _FAR) / 0.3048
+        found.append(an.Reach(size=name, up_to_ft=math.floor(feet + 1e-6)))
+        before = metres
+        if metres >= _FAR:
+            break
+    return found
+
+
+def _pull(request: ConductorSizingRequest, sized: Sized) -> list[an.Pull]:
+    sets = request.circuit.sets
+    one = (sized.length * (1 + _SLACK) + _ENDS) / 0.3048
+    rows = [("phase", sized.size, 2), ("neutral", sized.neutral, 1), ("ground", sized.ground, 1)]
+    return [
+        an.Pull(use=use, size=name, feet=math.ceil(one * count * sets - 1e-6))  # type: ignore[arg-type]
+        for use, size, count in rows
+        if (name := size_name(size)) is not None
+    ]

@@ -1,0 +1,178 @@
+"""The rules beside the size of the phases: breaker, ground, neutral, raceway, earth, building."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from service.checks.conductor_sizing.burial import (
+    DEEP_ENOUGH,
+    DEPTH_UNKNOWN,
+    DIRECT_BURIAL,
+    METAL_CONDUIT,
+    NONMETALLIC_CONDUIT,
+    NOT_PERMITTED,
+    burial,
+)
+from service.checks.conductor_sizing.overcurrent_device import (
+    ABOVE_NAMEPLATE,
+    ABOVE_STANDARD,
+    NAMEPLATE_UNKNOWN,
+)
+from service.checks.conductor_sizing.parts import Part, needs_a_look
+from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.checks.conductor_sizing.size_rules import name
+from service.checks.conductor_sizing.sized import Sized
+from service.findings import Finding, Verdict
+from service.published.burial_cover import burial_locations
+from service.published.raceways import raceways
+from service.published.table_arrays import INCH
+
+Row = tuple[Finding, str | None]
+
+
+def breaker(request: ConductorSizingRequest, sized: Sized) -> Row:
+    """Return whether the breaker is one that can be had and that the nameplate allows."""
+    device, lane = sized.found.device, sized.lane
+    rating, code = float(device.rating[lane]), int(device.code[lane])
+    asked = f"{sized.current.raised:.4g} A with the continuous part raised by a quarter"
+    rule = "overcurrent-device"
+    if code == ABOVE_STANDARD:
+        words = f"No standard breaker carries {asked}: divide the circuit."
+        return Finding(rule=rule, verdict=Verdict.FAIL, statement=words), None
+    words = f"{asked} take a breaker of {rating:g} A"
+    if code == ABOVE_NAMEPLATE:
+        most = request.circuit.most_breaker_a
+        words += f", and the nameplate allows no more than {most:g} A."
+        return Finding(rule=rule, verdict=Verdict.FAIL, statement=words), None
+    if code == NAMEPLATE_UNKNOWN:
+        words += "; what the nameplate allows is not stated."
+        condition = f"the nameplate allows a breaker of {rating:g} A"
+        return Finding(rule=rule, verdict=Verdict.CONDITIONAL, statement=words), condition
+    return Finding(rule=rule, verdict=Verdict.PASS, statement=f"{words}."), None
+
+
+def ground(sized: Sized) -> Row:
+    """Return the equipment ground, and whether rounding alone decides."""
+    found, lane = sized.found.ground, sized.lane
+    if sized.ground < 0:
+        words = "The table of equipment grounds ends below this breaker."
+        return Finding(rule="equipment-ground", verdict=Verdict.UNDETERMINED, statement=words), None
+    words = f"The equipment ground is {name(sized.ground)} copper"
+    if sized.ground != int(found.table_size[lane]):
+        words += f": {name(int(found.table_size[lane]))} by the breaker, grown with the phases"
+    if bool(found.marginal[lane]):
+        words += (
+            f". {name(sized.ground - 1)} misses the rule by the rounding of the printed areas alone"
+        )
+    return Finding(rule="equipment-ground", verdict=Verdict.PASS, statement=f"{words}."), None
+
+
+def raceway(sized: Sized) -> list[Row]:
+    """Return how full the raceways are: the part that holds least, and what may jam."""
+    rows = [(row, part) for row, part in zip(sized.raceways, sized.parts, strict=True)]
+    inside = [row for row, part in rows if part.way in raceways()]
+    if not inside or sized.size < 0:
+        return []
+    none = [row for row in inside if row.trade_size is None]
+    if none:
+        words = f"No trade size of {none[0].way} holds the conductors: a larger kind, or two runs."
+        return [(Finding(rule="raceway-fill", verdict=Verdict.FAIL, statement=words), None)]
+    shared = any(part.counted for part in sized.parts)
+    fullest = max(inside, key=lambda row: row.filled_percent or 0.0)
+    words = (
+        f"Trade size {fullest.trade_size} of {fullest.way} is {fullest.filled_percent:.0f} % full, "
+        f"of {fullest.allowed_percent:.0f} %."
+    )
+    condition = None
+    if shared:
+        words += " The conductors of other circuits in it are not counted: their size is unknown."
+        condition = "the raceway holds the conductors of the other circuits too"
+    verdict = Verdict.CONDITIONAL if shared else Verdict.PASS
+    found: list[Row] = [(Finding(rule="raceway-fill", verdict=verdict, statement=words), condition)]
+    jams = [row for row in inside if row.may_jam]
+    if jams:
+        words = (
+            f"Three equal conductors may jam in the bends of {jams[0].way} {jams[0].trade_size}: "
+            "take the next size."
+        )
+        found.append((Finding(rule="jam-ratio", verdict=Verdict.PASS, statement=words), None))
+    return found
+
+
+def earth(parts: list[Part]) -> list[Row]:
+    """Return whether every buried part lies deep enough."""
+    locations = list(burial_locations().values())
+    table = np.array([[one.direct_burial, one.rigid_metal, one.nonmetallic] for one in locations])
+    found: list[Row] = []
+    for part in parts:
+        if not part.buried:
+            continue
+        place = [one.id for one in locations].index(part.under)
+        column = _column(part.way)
+        known = part.cover is not None
+        result = burial(
+            np.array([place]), np.array([column]), table, part.cover or 0.0, np.array([known])
+        )
+        code, cover = int(result.code[0]), float(result.cover[0]) / INCH
+        where = "in the ground" if part.under == "other" else locations[place].label
+        words = f"{part.way} {where} needs {cover:.0f} in of cover"
+        condition = None
+        if code == DEEP_ENOUGH:
+            verdict, words = Verdict.PASS, f"{words}, and has it."
+        elif code == DEPTH_UNKNOWN:
+            verdict, words = Verdict.CONDITIONAL, f"{words}; how deep it lies is not stated."
+            condition = f"{part.way} lies {cover:.0f} in deep"
+        elif code == NOT_PERMITTED:
+            verdict, words = Verdict.FAIL, f"{part.way} may not lie {where}."
+        else:
+            verdict, words = Verdict.FAIL, f"{words}, and has {(part.cover or 0) / INCH:.0f}."
+        found.append((Finding(rule="burial-cover", verdict=verdict, statement=words), condition))
+    return found
+
+
+def _column(way: str) -> int:
+    kinds = raceways()
+    if way not in kinds:
+        return DIRECT_BURIAL
+    return METAL_CONDUIT if kinds[way].cover == "rigid_metal" else NONMETALLIC_CONDUIT
+
+
+def cables(parts: list[Part]) -> list[Row]:
+    """Return on what it hangs that a cable lies where it does."""
+    hung = dict.fromkeys((part.way, needs_a_look(part)) for part in parts if needs_a_look(part))
+    return [
+        (
+            Finding(
+                rule="cable-place",
+                verdict=Verdict.CONDITIONAL,
+                statement=f"{way} may lie there on conditions: {words}",
+            ),
+            f"{way} is of a kind that may lie there",
+        )
+        for way, words in hung
+    ]
+
+
+def building(request: ConductorSizingRequest) -> list[Row]:
+    """Return what a detached building asks for."""
+    if request.circuit.kind != "building_feeder":
+        return []
+    words = (
+        "A detached building needs a disconnect of its own, an electrode of its own and a ground "
+        "in the feeder; its neutral is not bonded there."
+    )
+    condition = "the detached building has disconnect and electrode, its neutral not bonded"
+    finding = Finding(rule="detached-building", verdict=Verdict.CONDITIONAL, statement=words)
+    return [(finding, condition)]
+
+
+def control(request: ConductorSizingRequest) -> list[Row]:
+    """Return what stays open of a control cable: class, separation, the maker's longest lead."""
+    if request.circuit.kind != "control_cable":
+        return []
+    words = (
+        "Class and separation of a control cable, and its longest lead, are its maker's to say; "
+        "drop alone is looked at here."
+    )
+    finding = Finding(rule="control-cable", verdict=Verdict.UNDETERMINED, statement=words)
+    return [(finding, None)]
