@@ -96,7 +96,7 @@ def _why(request: ConductorSizingRequest, sized: Sized, constraint: int) -> str:
         PROTECTION: _protection(request, breaker),
         SMALL_CONDUCTOR: f"Behind a breaker of {breaker:g} A small conductors are capped.",
         PARALLEL: f"{request.circuit.sets} sets lie in parallel, each of 1/0 AWG or larger.",
-        SIZES_AT_HAND: "Terminals take what their makers say; if they do not, none above 500 kcmil.",
+        SIZES_AT_HAND: "Terminals take what their makers say; otherwise none above 500 kcmil.",
         DROP: _drop(request, sized),
     }[constraint]
 
