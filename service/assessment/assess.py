@@ -52,7 +52,7 @@ _UNCHECKED = Caution(
     id="only-listed-checks",
     text=(
         "Only the checks named in this answer were made; whatever they do not name, such as "
-        "wiring, clearances, the service panel or the cost, is not decided here."
+        "clearances, the service panel or the cost, is not decided here."
     ),
 )
 

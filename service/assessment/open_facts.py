@@ -16,7 +16,7 @@ from service.assessment.request import SiteAssessmentRequest
 from service.facts import Equipment, FactCoarse, FactOneOf, FactRange, FactUnknown, Home
 
 #: Facts of which the higher end asks more of a battery; of the others the lower one does.
-_HIGHER_IS_HARDER = {"/home/monthly_kwh", "/home/well_pump_watts"}
+_HIGHER_IS_HARDER = {"/home/monthly_kwh", "/home/well_pump_watts", "/home/battery_distance"}
 
 
 #: Every site fact in a few words.
@@ -28,6 +28,7 @@ LABELS = {
     "/home/well_pump_watts": "the well pump's power",
     "/home/sump_pump": "the sump pump",
     "/home/internet": "the internet",
+    "/home/battery_distance": "the distance from the battery to the panel",
     "/equipment/reserve_percent": "the charge kept for outages",
     "/wishes/essential_set": "the loads that are wanted",
     "/wishes/season": "the season",

@@ -11,6 +11,8 @@ from service.facts.fact import FactCoarse, FactOneOf, FactRange, FactUnknown, fa
 from service.facts.interval_profile import IntervalWatts
 from service.facts.loads import HomeClass
 from service.facts.motor import Motor
+from service.facts.run import CoarseDistance
+from service.published.coarse_distances import coarse_distances
 from service.quantities.fields import choice, quantity
 
 HomeType = Literal["house", "townhouse", "accessory_unit", "multi_family_unit"]
@@ -24,6 +26,13 @@ BILL_SIZES = {"small": (250.0, 500.0), "medium": (500.0, 1000.0), "large": (1000
 
 _Kwh = Annotated[
     float, quantity("kWh", "Energy billed in a month.", ge=1, le=20_000, example=700.0)
+]
+#: Coarse answers on the distance to the panel [ft]. Standing: common practice, no source; see table
+#: coarse_distances.
+DISTANCES = coarse_distances()
+_Feet = Annotated[
+    float,
+    quantity("ft", "One way, along the route of the wires.", ge=0, le=5280, example=60.0),
 ]
 _Watts = Annotated[float, quantity("W", "Running watts.", ge=50, le=10_000, example=1000.0)]
 
@@ -168,6 +177,24 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
             question="Is there a sump pump?",
             who="owner",
             example="none",
+        ),
+    ] = None
+    battery_distance: Annotated[
+        _Feet
+        | FactRange[_Feet]
+        | FactOneOf[_Feet]
+        | FactCoarse[CoarseDistance]
+        | FactUnknown
+        | None,
+        fact(
+            "Distance from the battery to the panel, along the route of the wires.",
+            ask_by="telephone",
+            question="How many feet is it from where the battery may hang to the main panel, along "
+            "the walls, up and down counted?",
+            who="owner",
+            example=60.0,
+            coarse=DISTANCES,
+            photo="the main panel with its wall, and the wall where the battery may hang",
         ),
     ] = None
     internet: Annotated[

@@ -148,6 +148,19 @@ class Inverter(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+    most_breaker_a: (
+        Annotated[
+            float,
+            quantity(
+                "A",
+                "Largest breaker that the nameplate of one unit allows.",
+                ge=10,
+                le=4000,
+                example=60,
+            ),
+        ]
+        | None
+    ) = None
     trip_percent: (
         Annotated[
             float,

@@ -24,6 +24,7 @@ _ABSENT = object()
 _RESERVE = "/equipment/reserve_percent"
 _BILL = "/home/monthly_kwh"
 _PUMP_WATTS = "/home/well_pump_watts"
+_DISTANCE = "/home/battery_distance"
 
 #: pointer, how it is stated, what stands in for it, what it might be: the hardest last.
 _OPEN = [
@@ -72,6 +73,8 @@ _OPEN = [
     (_BILL, {"as": "range", "low": "500 kWh", "high": "1 MWh"}, 750.0, (500.0, 1000.0)),
     (_BILL, {"as": "one_of", "values": [900, 300]}, 900.0, (300.0, 900.0)),
     (_BILL, {"as": "coarse", "answer": "small"}, 375.0, (250.0, 500.0)),
+    (_DISTANCE, {"as": "coarse", "answer": "round_one_corner"}, 40.0, (20.0, 60.0)),
+    (_DISTANCE, {"as": "range", "low": 30, "high": 90}, 60.0, (30.0, 90.0)),
     (_BILL, {"as": "coarse", "answer": "large"}, 1750.0, (1000.0, 2500.0)),
 ]
 
@@ -114,7 +117,7 @@ def test_a_bare_value_is_known_and_stays_as_it_is(pointer: str, value: Any) -> N
     assert _value(plain, pointer) == value
 
 
-@pytest.mark.parametrize("pointer", [_RESERVE, _BILL])
+@pytest.mark.parametrize("pointer", [_RESERVE, _BILL, _DISTANCE])
 @pytest.mark.parametrize("stated", [_ABSENT, None, {"as": "unknown"}])
 def test_a_number_of_which_nothing_is_known_is_left_to_the_checks(
     pointer: str, stated: Any

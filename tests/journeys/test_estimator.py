@@ -31,13 +31,15 @@ _LEAD: Json = {
         "medical_equipment": "none",
         "internet": {"as": "unknown"},
         "motors": [],
+        "battery_distance": 40,
     },
     "equipment": {"transfer": {"kind": "automatic", "connected_load_va": 4500}},
-    "confirmed_rules": ["backed-up-capacity"],
+    "confirmed_rules": ["backed-up-capacity", "conductor-tables"],
     "candidates": [
         {
             "id": "one-unit",
             "battery": {"energy": {"kind": "usable", "kwh": 13}, "continuous_kw": 5},
+            "inverter": {"continuous_a": 20.8, "most_breaker_a": 30},
         },
         {
             "id": "four-units",
@@ -47,6 +49,7 @@ _LEAD: Json = {
                 "continuous_kw": 5,
                 "reserve_percent": 80,
             },
+            "inverter": {"continuous_a": 20.8, "most_breaker_a": 30},
         },
     ],
 }

@@ -1,14 +1,17 @@
 """Conductor sizing by distance: wire, ground, conduit, breaker, drop."""
 
-from service.check import Operation, run_check
+from service.check import Check, run_check
 from service.checks.conductor_sizing.answer import ConductorSizingAnswer
 from service.checks.conductor_sizing.arguments import arguments
 from service.checks.conductor_sizing.columns import columns
 from service.checks.conductor_sizing.explain import explain
+from service.checks.conductor_sizing.figures import figures, needs
+from service.checks.conductor_sizing.from_site import from_site
 from service.checks.conductor_sizing.request import ConductorSizingRequest, refusals
-from service.checks.conductor_sizing.work import work
+from service.checks.conductor_sizing.verdicts import verdicts
+from service.checks.conductor_sizing.work import ARRAY_RATE, work
 
-CONDUCTOR_SIZING = Operation(
+CHECK = Check(
     id="conductor-sizing",
     title="Conductor sizing by distance",
     description=(
@@ -28,4 +31,13 @@ CONDUCTOR_SIZING = Operation(
         "c-across-the-yard": "A feeder to a garage: a buried run and a roof (invented).",
     },
     includes=("working",),
+    arguments=arguments,
+    columns=columns,
+    explain=explain,
+    facts_read=("/home", "/candidates", "/place", "/permit_date"),
+    from_site=from_site,
+    verdicts=verdicts,
+    needs=needs,
+    figures=figures,
+    array_rate=ARRAY_RATE,
 )

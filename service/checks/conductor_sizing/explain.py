@@ -16,7 +16,7 @@ from service.checks.conductor_sizing.size_rules import said
 from service.checks.conductor_sizing.sized import sized
 from service.checks.conductor_sizing.verdicts import verdict_of
 from service.checks.conductor_sizing.working import sources, working
-from service.findings import Basis, Verdict, headline, worst_first
+from service.findings import Basis, Finding, Verdict, headline, worst_first
 from service.published import data_edition
 
 
@@ -29,7 +29,8 @@ def explain(
     made = [material_row(request, one) for one in both]
     verdict = verdict_of(made)
     chosen = next(one for one in made if one.row.verdict is verdict)
-    whole = "brief" not in includes or "alternatives" in includes
+    brief = "brief" in includes
+    whole = not brief or "alternatives" in includes
     asked = questions(request, verdict, made[0].row.phase) if whole else []
     hangs_on = chosen.conditions if verdict is Verdict.CONDITIONAL else []
     current = both[0].current
@@ -38,12 +39,12 @@ def explain(
         headline=headline(verdict, hangs_on, _body([one.row for one in made]), asked),
         summary=_summary(request, chosen.row, verdict),
         conditions=hangs_on,
-        findings=worst_first(chosen.row.findings),
+        findings=worst_first(_told(chosen.row, brief=brief)),
         alternatives=alternatives(request, verdict) if whole else [],
         assumptions=assumptions(request),
         questions=asked,
         cautions=cautions(request, source=KINDS[request.circuit.kind].source),
-        sources=sources(both, edition),
+        sources=sources(both[:1] if brief else both, edition),
         basis=Basis(code_edition=edition if known else None, data_edition=data_edition()),
         reference=request.reference,
         amps=current.amps,
@@ -54,6 +55,13 @@ def explain(
     if "working" in includes:
         answer.working = working(both, edition)
     return answer
+
+
+def _told(row: MaterialSizing, *, brief: bool) -> list[Finding]:
+    """Return the findings; to an assessment those that are open, and the one that governs."""
+    if not brief:
+        return row.findings
+    return [f for f in row.findings if f.verdict is not Verdict.PASS or f.rule == row.governing]
 
 
 def _body(rows: list[MaterialSizing]) -> str:

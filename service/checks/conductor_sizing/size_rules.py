@@ -64,6 +64,15 @@ def _finding(request: ConductorSizingRequest, sized: Sized, constraint: int, siz
             verdict=Verdict.FAIL,
             statement=f"{why} No size meets it. It would help: {_HELPS[constraint]}.",
         )
+    if sized.size < 0 and constraint == int(sized.found.governing[sized.lane]):
+        return Finding(
+            rule=rule,
+            verdict=Verdict.FAIL,
+            statement=(
+                f"{why} That takes {name(size)} or larger, which the other rules leave out. It "
+                f"would help: {_HELPS[constraint]}."
+            ),
+        )
     return Finding(
         rule=rule,
         verdict=Verdict.PASS,

@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from service.checks.conductor_sizing import CONDUCTOR_SIZING
+from service.checks.conductor_sizing import CHECK as CONDUCTOR_SIZING
 from service.checks.conductor_sizing.answer import ConductorSizingAnswer, MaterialSizing
 from service.http.answering import Answering
 

@@ -162,6 +162,17 @@ def test_a_telephone_answer_on_the_distance_settles_nothing() -> None:
     assert found.materials[0].reach
 
 
+def test_where_no_size_is_left_it_fails_and_says_what_would_help() -> None:
+    """A mile at 25 A would take more than the largest size that is pulled."""
+    found = answer(body({"amps": 25, "most_breaker_a": 40}, WALL | {"length": 5280}))
+    assert found.verdict is Verdict.FAIL
+    drop = next(f for f in found.findings if f.rule == "voltage-drop")
+    assert drop.verdict is Verdict.FAIL
+    assert "parallel sets" in drop.statement
+    helped = answer(body({"amps": 25, "sets": 8}, WALL | {"length": 1200}))
+    assert helped.verdict is not Verdict.FAIL
+
+
 def test_cover_of_a_buried_run() -> None:
     """18 in over PVC conduit, table 300.5."""
     earth = WALL | {"place": "buried", "ambient": 86}
@@ -259,7 +270,7 @@ def test_every_answer_is_finite(seed: int) -> None:
     for row in found.materials:
         numbers = [value for value in msgspec.structs.astuple(row) if isinstance(value, float)]
         assert all(abs(number) < 1e12 for number in numbers)
-        assert row.phase is None or row.verdict is not None
+        assert row.phase is not None or row.verdict is Verdict.FAIL
 
 
 def test_claimed_questions_change_the_verdict_and_others_do_not() -> None:

@@ -1,0 +1,46 @@
+"""The check's request worked out of what a site assessment knows: each unit's own circuit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from service.check import FromSite
+from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest
+from service.facts import Candidate, DistanceRun, Home, Site, inverter_of
+
+_DISTANCE = "/home/battery_distance"
+
+
+def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
+    """Return the request for one candidate, or the facts that are missing for it.
+
+    Every unit has a circuit of its own to the panel; they are alike, so that one stands for all.
+    """
+    if candidate is None:
+        return FromSite(None, ("/candidates",), {})
+    inverter = inverter_of(candidate.inverter, candidate.battery)
+    if inverter is None:
+        return FromSite(None, ("/candidates/*/battery/continuous_kw",), {})
+    distance = (site.home or Home()).battery_distance
+    if not isinstance(distance, float | int):
+        return FromSite(None, (_DISTANCE,), {})
+    circuit = Circuit(
+        kind="storage_output",
+        amps=inverter.continuous_a,
+        kw=inverter.continuous_kw,
+        volts=float(inverter.volts),
+        most_breaker_a=inverter.most_breaker_a,
+    )
+    request = ConductorSizingRequest(
+        circuit=circuit,
+        run=DistanceRun(length=float(distance)),
+        state=site.place.state,
+        permit_date=site.permit_date,
+        confirmed_rules=site.confirmed_rules,
+    )
+    pointers = {
+        "/circuit/most_breaker_a": "/candidates/*/inverter/most_breaker_a",
+        "/permit_date": "/permit_date",
+    }
+    return FromSite(request, (), pointers)
