@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -30,8 +31,8 @@ from service.published.conductors import index_of, sizes
 
 #: Edition that stands in where the place is not known. Standing: derived, our choice.
 USUAL_EDITION = "nec-2023"
-#: Largest size that is pulled in one set where the terminals name none. Standing: common practice,
-#: no source: beyond 500 kcmil two sets are easier.
+#: Largest size that is pulled in one set. Standing: common practice, no source: beyond 500 kcmil
+#: two sets are easier.
 _LARGEST = "500"
 #: Temperature of the conductor for the drop: that of the tables [K].
 _CONDUCTOR = 75.0 + ZERO_CELSIUS
@@ -49,8 +50,12 @@ def edition_of(request: ConductorSizingRequest) -> tuple[str, bool]:
     """Return the edition that is read, and whether it is known."""
     if request.edition is not None:
         return request.edition, True
-    day = request.permit_date or default_permit_date().isoformat()
-    found = editions(request.state or "", day)
+    return _edition(request.state or "", request.permit_date)
+
+
+@lru_cache(maxsize=256)
+def _edition(state: str, permit_date: str | None) -> tuple[str, bool]:
+    found = editions(state, permit_date or default_permit_date().isoformat())
     electrical = code_editions()[found.current].electrical
     known = found.known and electrical in ROOF_HEIGHT
     return (electrical if known else USUAL_EDITION), known
@@ -129,8 +134,9 @@ def _lane(
         "marking": [_marking(end) for end in ends],
         "cable_column": COLUMNS.index(min(part.cap for part in parts)),
         "sets": circuit.sets,
-        "smallest": max((index_of(end.smallest) for end in ends if end.smallest), default=0),
-        "largest": min(index_of(end.largest or _LARGEST) for end in ends),
+        # A size that a terminal does not take is spliced to one that it takes: see terminal_fit.
+        "smallest": 0,
+        "largest": index_of(_LARGEST),
         "temperature": _CONDUCTOR,
         "ground_material": 0,
         "grown_from": WITHOUT_DISTANCE,

@@ -60,31 +60,44 @@ def conduits(parts: list[Part], pulled: Pulled) -> list[RacewayPart]:
     Conductors of other circuits in it are of unknown size and take no room here.
     """
     names, order, areas, diameters = _kinds()
-    limits = np.array([*fill_limit(np.array([1, 2, 3])), fill_limit(1, nipple=True)])
     counts, room = _room(pulled)
-    found = []
-    for part in parts:
-        row = RacewayPart(
-            place=part.place, way=part.way, length_ft=part.length / FOOT, trade_size=None
-        )
-        if part.way in names and counts.sum():
-            kind = names.index(part.way)
-            fill = raceway_fill(
-                room[None], counts[None], np.array([[kind]]), areas, limits, part.nipple
-            )
-            size = int(fill.trade_size[0])
-            row.allowed_percent = 100.0 * float(fill.allowed[0])
-            if size >= 0:
-                row.trade_size = order[size]
-                row.filled_percent = 100.0 * float(fill.filled[0])
-                larger = [s for s in range(size + 1, len(order)) if areas[kind, s] > 0]
-                if larger:
-                    row.next_percent = 100.0 * float((room * counts).sum() / areas[kind, larger[0]])
-                three_equal = pulled.neutral == pulled.phase
-                over = insulated_diameters(pulled.insulation)[pulled.phase]
-                row.may_jam = three_equal and bool(may_jam(diameters[kind, size], over))
-        found.append(row)
+    found = [
+        RacewayPart(place=part.place, way=part.way, length_ft=part.length / FOOT, trade_size=None)
+        for part in parts
+    ]
+    held = [(row, part) for row, part in zip(found, parts, strict=True) if part.way in names]
+    if not held or not counts.sum():
+        return found
+    kinds = np.array([names.index(part.way) for _, part in held])
+    many = len(held)
+    fill = raceway_fill(
+        np.broadcast_to(room, (many, room.size)),
+        np.broadcast_to(counts, (many, counts.size)),
+        kinds[:, None],
+        areas,
+        _limits(),
+        np.array([part.nipple for _, part in held]),
+    )
+    taken = float((room * counts).sum())
+    three_equal = pulled.neutral == pulled.phase
+    over = insulated_diameters(pulled.insulation)[pulled.phase]
+    for lane, (row, _) in enumerate(held):
+        kind, size = int(kinds[lane]), int(fill.trade_size[lane])
+        row.allowed_percent = 100.0 * float(fill.allowed[lane])
+        if size < 0:
+            continue
+        row.trade_size = order[size]
+        row.filled_percent = 100.0 * float(fill.filled[lane])
+        larger = next((area for area in areas[kind, size + 1 :].tolist() if area > 0), None)
+        row.next_percent = None if larger is None else 100.0 * taken / larger
+        row.may_jam = three_equal and bool(may_jam(diameters[kind, size], over))
     return found
+
+
+@cache
+def _limits() -> Floats:
+    """Return the parts that one conductor, two, more, and any number in a nipple may fill [1]."""
+    return np.array([*fill_limit(np.array([1, 2, 3])), float(fill_limit(1, nipple=True))])
 
 
 def _room(pulled: Pulled) -> tuple[NDArray[np.int64], Floats]:

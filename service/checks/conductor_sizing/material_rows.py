@@ -14,6 +14,7 @@ from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, size_rules
 from service.checks.conductor_sizing.sized import Sized
 from service.checks.conductor_sizing.sizing import NO_DEVICE
+from service.checks.conductor_sizing.terminal_fit import terminal_fit
 from service.checks.conductor_sizing.voltage_drop import loss
 from service.facts import CoarseRun
 from service.findings import Finding, Verdict, worst
@@ -81,6 +82,7 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     if sized.size >= 0:
         found.append(other.ground(sized))
         found += other.raceway(sized)
+    found += terminal_fit(request, sized)
     found += other.earth(sized.parts)
     found += other.cables(sized.parts)
     found += other.building(request)

@@ -30,7 +30,7 @@ RULES = {
     PROTECTION: ("breaker-protects", "A smaller breaker would, where the amps allow it."),
     SMALL_CONDUCTOR: ("small-conductor", "A smaller breaker would, where the amps allow it."),
     PARALLEL: ("parallel-sets", "One set instead of several would."),
-    SIZES_AT_HAND: ("terminal-fit", "Terminals that take smaller conductors would."),
+    SIZES_AT_HAND: ("sizes-at-hand", "Nothing: it is the largest that is pulled."),
     DROP: ("voltage-drop", "A shorter run, or a larger drop that is put up with, would."),
 }
 #: What helps where no size meets a constraint.
@@ -40,7 +40,7 @@ _HELPS = {
     PROTECTION: "two sets in parallel",
     SMALL_CONDUCTOR: "a larger conductor or a smaller breaker",
     PARALLEL: "one set, or conductors of 1/0 AWG and larger",
-    SIZES_AT_HAND: "terminals that take another size",
+    SIZES_AT_HAND: "parallel sets",
     DROP: "parallel sets, a shorter run, or the equipment nearer to the panel",
 }
 
@@ -51,7 +51,7 @@ def size_rules(request: ConductorSizingRequest, sized: Sized) -> list[Finding]:
     return [
         _finding(request, sized, constraint, int(smallest[constraint]))
         for constraint in RULES
-        if constraint != PARALLEL or request.circuit.sets > 1
+        if constraint != SIZES_AT_HAND and (constraint != PARALLEL or request.circuit.sets > 1)
     ]
 
 
@@ -105,7 +105,7 @@ def _why(request: ConductorSizingRequest, sized: Sized, constraint: int) -> str:
         PROTECTION: _protection(request, breaker),
         SMALL_CONDUCTOR: f"Behind a breaker of {breaker:g} A small conductors are capped.",
         PARALLEL: f"{request.circuit.sets} sets lie in parallel, each of 1/0 AWG or larger.",
-        SIZES_AT_HAND: "Terminals take what their makers say; otherwise none above 500 kcmil.",
+        SIZES_AT_HAND: "No conductor above 500 kcmil is pulled; beyond it sets lie in parallel.",
         DROP: _drop(request, sized),
     }[constraint]
 

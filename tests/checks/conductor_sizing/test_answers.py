@@ -162,6 +162,22 @@ def test_a_telephone_answer_on_the_distance_settles_nothing() -> None:
     assert found.materials[0].reach
 
 
+#: Largest conductor of the far terminal, verdict of terminal-fit. Of 4 AWG for the distance the
+#: amps alone ask for 6 AWG.
+LUGS = [("4", "pass"), ("6", "conditional"), ("8", "fail")]
+
+
+@pytest.mark.parametrize("largest, verdict", LUGS)
+def test_a_size_grown_for_distance_may_be_spliced_down(largest: str, verdict: str) -> None:
+    far = {"marked": 75, "smallest": "14", "largest": largest}
+    copper, _ = both(body({"far": far}))
+    assert copper.phase == "4"
+    assert rules(copper)["terminal-fit"] == verdict
+    if verdict == "conditional":
+        statement = next(f.statement for f in copper.findings if f.rule == "terminal-fit")
+        assert "6 AWG" in statement
+
+
 def test_where_no_size_is_left_it_fails_and_says_what_would_help() -> None:
     """A mile at 25 A would take more than the largest size that is pulled."""
     found = answer(body({"amps": 25, "most_breaker_a": 40}, WALL | {"length": 5280}))
