@@ -91,6 +91,7 @@ from service.facts.run import (
     RunSegment,
     SegmentsRun,
     Terminal,
+    Terminals,
 )
 from service.facts.site import Candidate, Site
 from service.facts.solar import (
@@ -173,6 +174,7 @@ __all__ = [
     "StateCode",
     "SurgeRating",
     "Terminal",
+    "Terminals",
     "Terrain",
     "TerrainOfHome",
     "Tier",

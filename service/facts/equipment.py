@@ -8,6 +8,7 @@ from msgspec import Meta, Struct
 
 from service.facts.fact import FactCoarse, FactOneOf, FactRange, FactUnknown, fact
 from service.facts.generator import GeneratorSet
+from service.facts.run import Terminals
 from service.facts.solar import Restart, Solar
 from service.facts.transfer import Transfer
 from service.quantities.fields import choice, quantity
@@ -104,5 +105,12 @@ class Equipment(Struct, forbid_unknown_fields=True, kw_only=True):
         Meta(
             description="How the backed-up circuits come to the battery; absent: not known.",
             examples=[{"kind": "automatic", "connected_load_va": 9000}],
+        ),
+    ] = None
+    terminals: Annotated[
+        Terminals | None,
+        Meta(
+            description="Terminals of the circuit from each unit to the panel; absent: not known.",
+            examples=[{"near": {"marked": 75}, "far": {"marked": 75}}],
         ),
     ] = None

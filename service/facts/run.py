@@ -166,3 +166,16 @@ class Terminal(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     largest: Annotated[
         SizeId | None, choice("Largest conductor it takes, AWG or kcmil.", example="2/0")
     ] = None
+
+
+class Terminals(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Both ends of the circuit of every unit."""
+
+    near: Annotated[
+        Terminal,
+        Meta(description="The terminal at the unit.", examples=[{"marked": 75}]),
+    ] = Terminal()
+    far: Annotated[
+        Terminal,
+        Meta(description="The terminal at the panel.", examples=[{"marked": 75}]),
+    ] = Terminal()

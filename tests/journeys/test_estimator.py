@@ -33,7 +33,13 @@ _LEAD: Json = {
         "motors": [],
         "battery_distance": 40,
     },
-    "equipment": {"transfer": {"kind": "automatic", "connected_load_va": 4500}},
+    "equipment": {
+        "transfer": {"kind": "automatic", "connected_load_va": 4500},
+        "terminals": {
+            "near": {"marked": 75, "smallest": "14", "largest": "6"},
+            "far": {"marked": 75, "smallest": "14", "largest": "2/0"},
+        },
+    },
     "confirmed_rules": ["backed-up-capacity", "conductor-tables"],
     "candidates": [
         {

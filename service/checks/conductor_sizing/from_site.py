@@ -7,7 +7,15 @@ from typing import Any
 
 from service.check import FromSite
 from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest
-from service.facts import Candidate, DistanceRun, Home, Site, inverter_of
+from service.facts import (
+    Candidate,
+    DistanceRun,
+    Equipment,
+    Home,
+    Site,
+    Terminals,
+    inverter_of,
+)
 
 _DISTANCE = "/home/battery_distance"
 
@@ -25,12 +33,15 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
     distance = (site.home or Home()).battery_distance
     if not isinstance(distance, float | int):
         return FromSite(None, (_DISTANCE,), {})
+    ends = (site.equipment or Equipment()).terminals or Terminals()
     circuit = Circuit(
         kind="storage_output",
         amps=inverter.continuous_a,
         kw=inverter.continuous_kw,
         volts=float(inverter.volts),
         most_breaker_a=inverter.most_breaker_a,
+        near=ends.near,
+        far=ends.far,
     )
     request = ConductorSizingRequest(
         circuit=circuit,
@@ -41,6 +52,8 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
     )
     pointers = {
         "/circuit/most_breaker_a": "/candidates/*/inverter/most_breaker_a",
+        "/circuit/near": "/equipment/terminals/near",
+        "/circuit/far": "/equipment/terminals/far",
         "/permit_date": "/permit_date",
     }
     return FromSite(request, (), pointers)

@@ -67,13 +67,14 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
         loss_w=heat if fits else None,
         loss_kwh_a_year=heat * hours / 1000.0 if fits else None,
         governing="overcurrent-device" if int(found.code[lane]) == NO_DEVICE else rule,
-        relax=relax,
+        relax=_relaxed(sized, rule) or relax,
         raceways=sized.raceways if fits else [],
         reach=_reach(sized),
         pull=_pull(request, sized) if fits else [],
         findings=findings,
     )
-    return Made(row, [condition for _, condition in rows if condition is not None])
+    conditions = [condition for _, condition in rows if condition is not None]
+    return Made(row, list(dict.fromkeys(conditions)))
 
 
 def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
@@ -131,6 +132,17 @@ def _reach(sized: Sized) -> list[an.Reach]:
         if metres >= _FAR:
             break
     return found
+
+
+def _relaxed(sized: Sized, rule: str) -> str:
+    """Return how short a run lets the next smaller size do; empty: it does not govern."""
+    if rule != "voltage-drop" or sized.size <= 0:
+        return ""
+    metres = float(sized.up_to[sized.size - 1])
+    if metres <= 0:
+        return ""
+    feet = math.floor(metres / 0.3048 + 1e-6)
+    return f"A run of at most {feet} ft would, or a larger drop that is put up with."
 
 
 def _pull(request: ConductorSizingRequest, sized: Sized) -> list[an.Pull]:

@@ -24,7 +24,15 @@ def terminal_fit(request: ConductorSizingRequest, sized: Sized) -> list[tuple[Fi
         (request.circuit.near, "at the source"),
         (request.circuit.far, "at the far end"),
     ):
-        if sized.size < 0 or (end.smallest is None and end.largest is None):
+        if sized.size < 0:
+            continue
+        if end.smallest is None and end.largest is None:
+            marked = " and are marked for aluminum" if sized.material == "aluminum" else ""
+            words = f"Which conductors the terminal {where} takes is not stated."
+            condition = f"the terminals take {name(sized.size)} {sized.material}{marked}"
+            found.append(
+                (Finding(rule=_RULE, verdict=Verdict.CONDITIONAL, statement=words), condition)
+            )
             continue
         most = sized.size if end.largest is None else index_of(end.largest)
         lowest = 0 if end.smallest is None else index_of(end.smallest)

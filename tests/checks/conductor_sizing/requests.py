@@ -10,7 +10,7 @@ from service.http.answering import Answering
 Body = dict[str, Any]
 
 ANSWERING = Answering(CONDUCTOR_SIZING)
-MARKED: Body = {"marked": 75}
+MARKED: Body = {"marked": 75, "smallest": "14", "largest": "500"}
 #: A storage output of which everything is known.
 STORAGE: Body = {
     "kind": "storage_output",

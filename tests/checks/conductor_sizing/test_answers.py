@@ -9,6 +9,7 @@ import pytest
 from service.findings import Verdict
 from service.published.conductors import index_of
 from tests.checks.conductor_sizing.requests import (
+    MARKED,
     STORAGE,
     WALL,
     Body,
@@ -104,7 +105,7 @@ def test_mistake_5_the_next_size_up_on_the_output_of_storage() -> None:
 def test_mistake_3_unmarked_terminals_take_the_lowest_column() -> None:
     near = WALL | {"length": 5}
     marked, bare = (
-        both(body({"near": {"marked": mark}, "far": {"marked": mark}}, near))[0]
+        both(body({"near": MARKED | {"marked": mark}, "far": MARKED | {"marked": mark}}, near))[0]
         for mark in (75, None)
     )
     assert (marked.phase, bare.phase) == ("6", "4")
@@ -174,8 +175,19 @@ def test_a_size_grown_for_distance_may_be_spliced_down(largest: str, verdict: st
     assert copper.phase == "4"
     assert rules(copper)["terminal-fit"] == verdict
     if verdict == "conditional":
-        statement = next(f.statement for f in copper.findings if f.rule == "terminal-fit")
-        assert "6 AWG" in statement
+        said = [f.statement for f in copper.findings if f.rule == "terminal-fit"]
+        assert "pigtail of no less than 6 AWG" in said[1]
+
+
+def test_terminals_of_unknown_range_are_a_condition() -> None:
+    found = answer(body({"far": {"marked": 75}}))
+    assert found.verdict is Verdict.CONDITIONAL
+    assert found.conditions == ["the terminals take 4 AWG copper"]
+
+
+def test_what_would_let_a_smaller_size_do() -> None:
+    copper, _ = both(body())
+    assert "101 ft" in copper.relax
 
 
 def test_where_no_size_is_left_it_fails_and_says_what_would_help() -> None:

@@ -10,6 +10,7 @@ from service.check import FromSite
 from service.checks.conductor_sizing import CHECK
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from tests.assessment.sites import assess, assessment, known_site
+from tests.checks.conductor_sizing.requests import MARKED
 
 Body = dict[str, Any]
 UNIT = {"energy": {"kind": "usable", "kwh": 12}, "continuous_kw": 5, "count": 2}
@@ -61,6 +62,7 @@ def site(distance: Any, **more: Any) -> Body:
     if distance is not None:
         found["home"]["battery_distance"] = distance
     found["candidates"][0]["inverter"] = SHEET | more
+    found["equipment"]["terminals"] = {"near": MARKED, "far": MARKED}
     return found
 
 
