@@ -16,7 +16,7 @@ Bools = NDArray[np.bool_]
 
 _FREQUENCY = 60.0  # Hz
 #: Part of the pressure's turns that one stretch may take, since its pressure is held the while.
-_TURNS_A_STRETCH = 0.05
+_TURNS_A_STRETCH = 0.15
 #: A balance of torques nearer than this is rest [1/s].
 _REST = 1e-9
 
