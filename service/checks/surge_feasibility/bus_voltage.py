@@ -141,7 +141,10 @@ def _limited(points: _Points, y: Complexes, held: Complexes, power: Complexes) -
     with_power = power / np.where(volts > 0, volts, 1.0)
     amps = np.abs(y * volts + held + with_power)
     binds = ~(amps <= points.ceiling)
-    over = np.where(np.isfinite(volts), amps, np.inf) - points.ceiling
+    # Without a ceiling nothing goes beyond it, and an infinite distance could not be interpolated.
+    endless = np.isinf(points.ceiling)
+    ceiling = np.where(endless, 0.0, points.ceiling)
+    over = np.where(endless, -1.0, np.where(np.isfinite(volts), amps, np.inf) - ceiling)
     if binds.any():
         folded = _largest_root(y, held, power, points.ceiling)
         volts = np.where(binds, folded, volts)

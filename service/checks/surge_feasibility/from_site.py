@@ -37,7 +37,8 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         return FromSite(None, ("/candidates",), {})
     known = site_motors(site)
     if known is None:
-        return FromSite(None, ("/wishes/loads",), {})
+        stated = site.home is not None and site.home.motors is not None
+        return FromSite(None, ("/home/motors" if stated else "/wishes/loads",), {})
     if len(known.motors) > _MOST_MOTORS:
         return FromSite(None, ("/home/motors",), {})
     inverter = inverter_of(candidate.inverter, candidate.battery)

@@ -66,7 +66,10 @@ def motor_verdict(
         way = _Way(tried.ALONE, (first,), f"{why} With nothing beside it starts.", presses)
         return _that_starts(request, solved, lane, place, way)
     if motor.soft_starter is None and _soft_helps(motor.kind, words):
-        fitted = f"a soft starter of at most half the locked-rotor amps is fitted to {motor.id}"
+        fitted = (
+            "a soft starter that switches a start capacitor and lets about half of the "
+            f"locked-rotor amps through is fitted to {motor.id} and tried on site"
+        )
         way = _Way(tried.SOFT, (fitted,), f"{why} With a soft starter it starts.", presses)
         return _that_starts(request, solved, lane, place, way)
     if alone:
@@ -135,7 +138,7 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
         if words.pessimistic[lane] < LIGHTS_DIP:
             return "At the pessimistic end of what is known it does not start surely."
         if words.nominal[lane] >= LIGHTS_DIP:
-            return "Its amps are a guess from its tons: the nameplate decides."
+            return "Its amps are a guess: the nameplate decides."
         return _SAGS[source.kind]
     if source.unrated:
         return "It does not start on the continuous amps alone, and no surge rating is stated."

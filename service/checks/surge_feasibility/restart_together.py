@@ -24,26 +24,32 @@ def restart_together(
     if made is None or found is None:
         return [], []
     start = found.of[tried.BARE][1].nominal
-    rows = [
-        (request.motors[place].id, start_amps(start, lane))
-        for lane, place in enumerate(made.places)
-        if request.motors[place].delay is not True
-    ]
-    if len(rows) < 2:
-        return [], []
-    limit = float(made.case.rating_amps[0, 0])
-    amps = math.fsum(one for _, one in rows)
-    names = " and ".join([", ".join(name for name, _ in rows[:-1]), rows[-1][0]])
-    fits = math.isfinite(limit) and bool(reaches(limit, amps, "current"))
-    statement = f"{names} start in the same moment after an outage and then take {amps:.0f} A."
-    condition = f"timers, or hands, keep {names} from starting in the same moment"
-    return [
-        Finding(
-            rule="restart-together",
-            verdict=Verdict.PASS if fits else Verdict.CONDITIONAL,
-            statement=statement,
-            actual=amps,
-            limit=limit if math.isfinite(limit) else None,
-            unit="A",
+    findings: list[Finding] = []
+    conditions: list[str] = []
+    for held in (False, True):
+        rows = [
+            (request.motors[place].id, start_amps(start, lane))
+            for lane, place in enumerate(made.places)
+            if (request.motors[place].delay is True) is held
+        ]
+        if len(rows) < 2:
+            continue
+        limit = float(made.case.rating_amps[0, 0])
+        amps = math.fsum(one for _, one in rows)
+        names = " and ".join([", ".join(name for name, _ in rows[:-1]), rows[-1][0]])
+        fits = math.isfinite(limit) and bool(reaches(limit, amps, "current"))
+        when = "after an outage, or after equal delays," if held else "after an outage"
+        findings.append(
+            Finding(
+                rule="restart-together",
+                verdict=Verdict.PASS if fits else Verdict.CONDITIONAL,
+                statement=f"{names} start in the same moment {when} and then take {amps:.0f} A.",
+                actual=amps,
+                limit=limit if math.isfinite(limit) else None,
+                unit="A",
+            )
         )
-    ], ([] if fits else [condition])
+        if not fits:
+            how = "timers set apart" if held else "timers, or hands,"
+            conditions.append(f"{how} keep {names} from starting in the same moment")
+    return findings, conditions

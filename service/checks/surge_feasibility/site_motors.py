@@ -29,7 +29,7 @@ class SiteMotors(NamedTuple):
 
 
 def site_motors(site: Site) -> SiteMotors | None:
-    """Return the motors that are to start, None where nobody named the loads.
+    """Return the motors that are to start, None where nobody named them all.
 
     A row that the wishes name says how large its motor is; what a fact of the home, a usual set or
     a heating or cooling unit brings is a motor of which no more than the kind, or the tons, is
@@ -37,7 +37,11 @@ def site_motors(site: Site) -> SiteMotors | None:
     """
     home = site.home or Home()
     if home.motors is not None:
-        return SiteMotors(home.motors, True)
+        # A motor among the loads named that the list leaves out is not known, and not away.
+        asked = [_family(row) for row in site.wishes.loads or [] if is_motor(row)]
+        listed = [_family_of(motor.kind) for motor in home.motors]
+        missing = any(asked.count(family) > listed.count(family) for family in asked)
+        return None if missing else SiteMotors(home.motors, True)
     if not site.wishes.loads and not site.wishes.essential_set:
         return None
     rows, named = chosen_loads(site)
@@ -51,6 +55,16 @@ def site_motors(site: Site) -> SiteMotors | None:
         if unit.kind in ("cooling", "heat_pump_heating")
     ]
     return SiteMotors(_with_own_ids(found), False)
+
+
+def _family(row: object) -> str:
+    assert isinstance(row, CatalogueLoad)
+    return _family_of(appliance_motors()[row.appliance].kind)
+
+
+def _family_of(kind: str) -> str:
+    """Return a kind of motor as people name it: a compressor of whatever make, a drive's is one."""
+    return "compressor" if kind.startswith("compressor") else kind
 
 
 def is_motor(row: object) -> bool:

@@ -143,7 +143,7 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
                 printed * count + (surge_amps(rating, inverter) - printed) * shares
                 for rating in surge
             ),
-            continuous + added,
+            continuous,
         ),
         unrated=inverter.surge is None,
         beyond=_BEYOND[inverter.beyond_rating],

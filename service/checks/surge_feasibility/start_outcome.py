@@ -87,4 +87,5 @@ def folded(
     fails = np.where(best <= NOT_CARRIED, best, UNCERTAIN)
     word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal == NOT_STARTED, fails, nominal))
     word = np.where(unrated & (word == NOT_STARTED), UNCERTAIN, word)
+    word = np.where(guessed & (word == NOT_CARRIED), UNCERTAIN, word)
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

@@ -74,7 +74,7 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
     evidence = [one for _, _, one in found]
     kinds = [motor_kind(motor.kind) for motor in motors]
     count = len(motors)
-    beside = [_beside(request, place, motor) for place, motor, _ in found]
+    beside = [_beside(request, source, place, motor) for place, motor, _ in found]
     volts = _array([_bus_volts(motor) for motor in motors])
     amps = np.tile(_array(list(source.amps)), (count, 1))
     # A single leg may carry less for long than both legs together.
@@ -163,12 +163,18 @@ def _soft(motor: Motor) -> float:
 
 
 def _boost(motor: Motor) -> float:
+    """Return what a capacitor that the soft starter switches makes of the torque at standstill.
+
+    Nothing where a start kit is fitted already, or the motor has a capacitor of its own.
+    """
     fitted = motor.soft_starter is not None and motor.soft_starter.switches_start_capacitor
-    return SOFT_BOOST if fitted else 1.0
+    bare = not motor.start_capacitor_kit and bool(motor_kind(motor.kind).soft_startable)
+    return SOFT_BOOST if fitted and bare else 1.0
 
 
 def _could_be_softened(motor: Motor) -> bool:
-    return motor.soft_starter is None and bool(motor_kind(motor.kind).soft_startable)
+    bare = motor.soft_starter is None and not motor.start_capacitor_kit
+    return bare and bool(motor_kind(motor.kind).soft_startable)
 
 
 def _bus_volts(motor: Motor) -> float:
@@ -180,22 +186,26 @@ def _wire(motor: Motor) -> complex:
     return 2 * wire.length / 1000.0 * conductor_impedance(wire.size, wire.material)
 
 
-def _beside(request: SurgeFeasibilityRequest, place: int, motor: Motor) -> tuple[complex, complex]:
+def _beside(
+    request: SurgeFeasibilityRequest, source: Source, place: int, motor: Motor
+) -> tuple[complex, complex]:
     """Return what else is on a motor's bus, of constant impedance and of constant power.
 
     Every other motor runs, since after an interruption all thermostats call. On the bus of one leg
-    stand the loads of that leg, those of unknown leg, and half of what is on both.
+    stand the loads of that leg, those of unknown leg, and half of what is on both; a source of
+    120 V has one bus, and everything stands on it.
     """
+    alone = source.volts < 240.0
     impedance = power = 0j
     for load in request.running or []:
-        va = load_va(load) * _share(motor, load.circuit)
+        va = load_va(load) * (1.0 if alone else _share(motor, load.circuit))
         if load.nature == "constant_impedance":
             impedance += va
         else:
             power += va
     for other, beside in enumerate(request.motors):
         if other != place:
-            power += motor_va(beside) * _share(motor, beside.circuit)
+            power += motor_va(beside) * (1.0 if alone else _share(motor, beside.circuit))
     return impedance, power
 
 

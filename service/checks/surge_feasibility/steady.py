@@ -8,6 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from service.checks.surge_feasibility import answer as an
+from service.checks.surge_feasibility.evidence import motor_evidence
 from service.checks.surge_feasibility.leg_amps import BOTH_LEGS, LEG_1, leg_amps
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.running_va import CONNECTIONS, load_va, motor_va
@@ -50,6 +51,9 @@ def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
     # Motors of which nothing is known, and loads that nobody named, take amps not counted here.
     known = request.running is not None and all(motor_va(motor) for motor in request.motors)
     findings, conditions = [_legs(source, numbers, float(amps.least[0]), known)], []
+    if findings[0].verdict is Verdict.FAIL and _guessed(request):
+        findings[0].verdict = Verdict.UNDETERMINED
+        findings[0].statement += " The amps of a motor are a guess: the nameplate decides."
     if findings[0].verdict is Verdict.CONDITIONAL:
         conditions.append("an electrician spreads the 120 V circuits over both legs")
     if math.isfinite(source.power):
@@ -62,6 +66,12 @@ def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
 
 
 _RATED, _BATTERIES = "the generator is rated", "the batteries give"
+
+
+def _guessed(request: SurgeFeasibilityRequest) -> bool:
+    """Return whether the amps of a motor are no more than a guess."""
+    found = [motor_evidence(motor) for motor in request.motors if motor.kind != "drive_fed"]
+    return any(one is not None and one.guessed for one in found)
 
 
 def _legs(source: Source, numbers: an.Steady, least: float, known: bool) -> Finding:

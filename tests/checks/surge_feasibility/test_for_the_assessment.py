@@ -68,7 +68,9 @@ def test_what_a_fact_brings_is_of_unknown_size() -> None:
 
 def test_a_stated_list_of_motors_is_all_of_them() -> None:
     rows = [appliance("ac_central_3t")]
-    assert request_of({"loads": rows}, home={"motors": []}).motors == []
+    assert made({"loads": rows}, home={"motors": []}).missing == ("/home/motors",)
+    none = [appliance("refrigerator")]
+    assert request_of({"loads": none}, home={"motors": []}).motors == []
     stated = {"id": "condenser", "kind": "compressor_scroll", "locked_rotor_a": 77}
     (motor,) = request_of({"loads": rows}, home={"motors": [stated]}).motors
     assert motor.locked_rotor_a == 77
@@ -172,7 +174,7 @@ STANDS = [
     (None, SHEET, "undetermined"),
     ([CONDENSER], None, "undetermined"),
     ([CONDENSER | {"locked_rotor_a": 200, "rated_load_a": 40}], SHEET, "fail"),
-    ([], SHEET, "pass"),
+    ([], SHEET, "undetermined"),
 ]
 
 

@@ -212,7 +212,8 @@ def test_a_generator_side_by_side_adds_what_runs_and_no_start() -> None:
         GeneratorSource(rated_kw=6, connection="parallel"),
     )
     (both,) = sources
-    assert list(both.amps) == [60, 50]
+    assert list(both.amps) == [60, 25]
+    assert both.continuous == 50
     assert both.battery == 11_000
     assert "side by side" in answer(beside("parallel")).conditions[-1]
 
@@ -230,3 +231,41 @@ def test_a_generator_has_no_ceiling_for_the_seconds_of_a_start() -> None:
     assert list(found.amps) == [float("inf"), 50]
     # 20 % of 240 V squared by 12 kVA.
     assert found.impedance == pytest.approx(0.96j)
+
+
+def test_two_motors_on_a_generator_alone_are_finite_numbers() -> None:
+    """Without a ceiling there is nothing to go beyond."""
+    pump = {"id": "well", "kind": "well_pump", "horsepower": 0.5}
+    made = alone(20, COMPRESSOR | {"delay": False}, pump, transient_reactance_percent=15)
+    found = answer(made)
+    together = next(f for f in found.findings if f.rule == "restart-together")
+    assert together.actual is not None
+    assert 0 < together.actual < 1000
+    assert all(motor.start_amps is not None for motor in found.motors)
+
+
+def test_two_equal_timers_start_in_the_same_moment_too() -> None:
+    other = COMPRESSOR | {"id": "other"}
+    found = answer(body(COMPRESSOR, other, inverter={"continuous_a": 60, "surge": BIG}))
+    assert "restart-together" in {f.rule for f in found.findings if f.verdict is IF}
+
+
+BIG = [{"seconds": 0.4, "amps": 140}, {"seconds": 10, "amps": 80}]
+
+
+def test_a_soft_starters_capacitor_adds_nothing_to_a_start_kit() -> None:
+    soft = {"current_percent": 30, "switches_start_capacitor": True}
+    kit = COMPRESSOR | {"start_capacitor_kit": True}
+    both = only(body(kit | {"soft_starter": soft}))
+    plain = only(body(kit | {"soft_starter": soft | {"switches_start_capacitor": False}}))
+    assert both.margins == plain.margins
+
+
+def test_a_source_of_120_volts_has_one_bus() -> None:
+    sump = {"id": "sump", "kind": "sump_pump", "locked_rotor_a": 30, "circuit": "leg_1"}
+    source = {"continuous_a": 25, "volts": 120, "surge": [{"seconds": 5, "amps": 40}]}
+    amps = []
+    for circuit in ("leg_1", "leg_2", "one_leg"):
+        load = [{"name": "plugs", "watts": 2000, "circuit": circuit}]
+        amps.append(only(body(sump, inverter=source, running=load)).start_amps)
+    assert amps[0] == amps[1] == amps[2]
