@@ -124,7 +124,7 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
         return "Its amps contradict each other, or no steady volts were found."
     if np.isfinite(start.started[lane]):
         if not start.carried[lane]:
-            return f"It then runs on {start.running_amps[lane]:.0f} A with what is beside it."
+            return "Once it runs, it and what is beside it take more than is given for long."
         if not start.within_ratings[lane] and source.beyond != FOLDS_BACK:
             then = (
                 "it shuts down"

@@ -37,6 +37,9 @@ def restart_together(
         limit = float(made.case.rating_amps[0, 0])
         amps = math.fsum(one for _, one in rows)
         names = " and ".join([", ".join(name for name, _ in rows[:-1]), rows[-1][0]])
+        if not math.isfinite(amps):
+            # One of them finds no steady volts at all: its own finding says so.
+            continue
         fits = math.isfinite(limit) and bool(reaches(limit, amps, "current"))
         when = "after an outage, or after equal delays," if held else "after an outage"
         findings.append(

@@ -1,5 +1,8 @@
 """What feeds the bus: inverters by amps or kW, in the heat, on one leg; generators."""
 
+import random
+import re
+
 import msgspec
 import pytest
 
@@ -16,6 +19,7 @@ from tests.checks.surge_feasibility.requests import (
     only,
     refused,
 )
+from tests.checks.surge_feasibility.test_hostile_requests import extreme
 
 FAIL, OPEN, IF, PASS = Verdict
 
@@ -269,3 +273,15 @@ def test_a_source_of_120_volts_has_one_bus() -> None:
         load = [{"name": "plugs", "watts": 2000, "circuit": circuit}]
         amps.append(only(body(sump, inverter=source, running=load)).start_amps)
     assert amps[0] == amps[1] == amps[2]
+
+
+@pytest.mark.parametrize("seed", range(200, 212))
+def test_generators_at_the_ends_of_every_bound(seed: int) -> None:
+    """Alone and beside: every number and every sentence is finite."""
+    made, pick = extreme(seed), random.Random(seed)
+    joins = pick.choice([None, "inverter_input", "transfer_switch", "parallel"])
+    made["generator"] = {"rated_kw": pick.choice([0.5, 12, 200]), "connection": joins}
+    if seed % 2:
+        del made["inverter"]
+    text = msgspec.json.encode(answer(made)).decode()
+    assert not re.search("nan A| inf |NaN|Infinity", text)
