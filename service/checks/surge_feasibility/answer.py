@@ -55,7 +55,13 @@ class Evidence(Struct, kw_only=True, forbid_unknown_fields=True):
     locked_rotor_high_a: Annotated[
         float, out("A", "High end of the locked-rotor amps.", example=84.7, decimals=1)
     ]
+    rated_load_low_a: Annotated[
+        float, out("A", "Low end of the running amps.", example=14.0, decimals=1)
+    ]
     rated_load_a: Annotated[float, out("A", "Running amps used.", example=14.0, decimals=1)]
+    rated_load_high_a: Annotated[
+        float, out("A", "High end of the running amps.", example=14.0, decimals=1)
+    ]
 
 
 class MotorStart(Struct, kw_only=True, forbid_unknown_fields=True):

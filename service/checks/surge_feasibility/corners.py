@@ -13,19 +13,33 @@ Floats = NDArray[np.float64]
 
 
 class Corner(NamedTuple):
-    """Factors on what nobody measures [1]: torque at standstill, breakaway, inertia."""
+    """Factors on what nobody measures [1]: torque at standstill, breakaway, inertia; its place."""
 
     locked_torque: float
     breakaway: float
     inertia: float
+    place: int
 
 
 #: Standing of both: derived, our choice.
-PESSIMISTIC = Corner(0.75, 1.30, 1.50)
-OPTIMISTIC = Corner(1.25, 0.75, 0.70)
+PESSIMISTIC = Corner(0.75, 1.30, 1.50, 0)
+OPTIMISTIC = Corner(1.25, 0.75, 0.70, 1)
 
 
-def at_corner(case: StartCase, corner: Corner, locked_amps: Floats, source: Floats) -> StartCase:
+def at_nominal(case: StartCase) -> StartCase:
+    """Return the starts at nominal values, without what their corners would have [W + j var].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    none = np.zeros_like(case.corner_impedance)
+    return case._replace(corner_impedance=none, corner_power=none)
+
+
+def at_corner(
+    case: StartCase, corner: Corner, locked_amps: Floats, rated_amps: Floats, source: Floats
+) -> StartCase:
     """Return the starts at a corner.
 
     Parameters
@@ -34,18 +48,25 @@ def at_corner(case: StartCase, corner: Corner, locked_amps: Floats, source: Floa
         The starts, shape (L,) [V, A, ohm, s].
     corner : Corner
         Its factors [1].
-    locked_amps : ndarray, shape (L,)
-        Locked-rotor amps there, at rated volts [A].
+    locked_amps, rated_amps : ndarray, shape (L,)
+        Locked-rotor and rated-load amps there, at rated volts [A].
     source : ndarray, shape (L,)
         Factor on the impedance of the source there [1].
 
     Notes
     -----
+    A long wire holds the current of a start down like a resistor. A corner gives no credit for
+    that: with the wire and without it, the worse counts.
     Source: derived, our choice of the factors.
     """
     load = case.load
-    return case._replace(
+    place = corner.place
+    return at_nominal(case)._replace(
+        beside_impedance=case.corner_impedance[:, place],
+        beside_power=case.corner_power[:, place],
+        wire_credit=np.zeros_like(case.wire_credit),
         locked_amps=np.asarray(locked_amps),
+        rated_amps=np.asarray(rated_amps),
         source_impedance=case.source_impedance * source,
         locked_torque=case.locked_torque * corner.locked_torque,
         inertia=case.inertia * corner.inertia,

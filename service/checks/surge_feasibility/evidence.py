@@ -23,6 +23,9 @@ Basis = Literal["nameplate", "code_letter", "rated_load_amps", "horsepower", "to
 _NAMEPLATE = (0.90, 1.0, 1.10)
 #: The same against table 430.251(A), an upper stand-in made for choosing disconnects.
 _TABLE = (0.75, 1.0, 1.10)
+#: Rated-load amps against table 430.248, an upper stand-in for choosing conductors.
+#: Standing: derived, our choice.
+_FULL_LOAD = (0.75, 1.0, 1.10)
 #: Amps of a compressor's breaker by its rated-load amps: at most, usually, and at least. Standing:
 #: from memory, not verified: NEC 440.22(A), 225 % at most and 175 % to begin with; 440.32, wire of
 #: 125 %.
@@ -40,8 +43,8 @@ class MotorEvidence(NamedTuple):
         Rated [V].
     low, nominal, high : float
         Locked-rotor amps [A].
-    rated : float
-        Rated-load amps [A].
+    rated, rated_low, rated_high : float
+        Rated-load amps, and their ends [A].
     basis : str
         Best evidence of the locked-rotor amps.
     sources : tuple of Source
@@ -53,6 +56,8 @@ class MotorEvidence(NamedTuple):
     nominal: float
     high: float
     rated: float
+    rated_low: float
+    rated_high: float
     basis: Basis
     sources: tuple[Source, ...]
 
@@ -86,14 +91,8 @@ def motor_evidence(motor: Motor) -> MotorEvidence | None:
     volts = rated_volts(motor)
     hp = motor.horsepower
     size = compressor_range(motor.tons) if motor.tons is not None else None
-    rated = motor.rated_load_a
     sources: list[Source] = []
-    if rated is None and hp is not None:
-        rated = full_load_current(hp, volts)
-        sources.append(_cited("motor_full_load_currents", "hp", hp))
-    if rated is None and size is not None:
-        rated = size.rla_high
-        sources.append(_cited("compressor_ranges", "tons", motor.tons or 0.0))
+    rated = _rated(motor, volts, sources)
     ratios = (kind.lra_over_rla_low, kind.lra_over_rla, kind.lra_over_rla_high)
     table = locked_rotor_current(hp, volts) if hp is not None else None
     basis: Basis
@@ -115,16 +114,34 @@ def motor_evidence(motor: Motor) -> MotorEvidence | None:
     elif motor.breaker_a is not None and motor.kind.startswith("compressor"):
         rated_by = tuple(motor.breaker_a / part for part in _BREAKER)
         basis, ends = "breaker", tuple(a * r for a, r in zip(rated_by, ratios, strict=True))
-        rated = rated_by[2]
+        rated = rated or rated_by
     else:
         return None
     if rated is None:
-        rated = ends[1] / kind.lra_over_rla
+        # What starts with so many amps runs on fewer the more it takes to start.
+        rated = tuple(ends[1] / ratio for ratio in reversed(ratios))
     # Power factors, slip and torques are always those of the kind.
     sources.append(load("motor_kinds").cite(motor.kind))
     sources.append(load("conductor_impedance").cite((motor.wire or USUAL_WIRE).size))
     low, nominal, high = ends
-    return MotorEvidence(volts, low, nominal, high, rated, basis, tuple(sources))
+    rated_low, usual, rated_high = rated
+    return MotorEvidence(
+        volts, low, nominal, high, usual, rated_low, rated_high, basis, tuple(sources)
+    )
+
+
+def _rated(motor: Motor, volts: float, sources: list[Source]) -> tuple[float, ...] | None:
+    """Return low, usual and high rated-load amps [A], None where only the start tells of them."""
+    if motor.rated_load_a is not None:
+        return (motor.rated_load_a,) * 3
+    hp = motor.horsepower
+    if hp is not None and (amps := full_load_current(hp, volts)) is not None:
+        sources.append(_cited("motor_full_load_currents", "hp", hp))
+        return _times(amps, _FULL_LOAD)
+    if motor.tons is not None and (size := compressor_range(motor.tons)) is not None:
+        sources.append(_cited("compressor_ranges", "tons", motor.tons))
+        return (size.rla_low, size.rla_high, size.rla_high)
+    return None
 
 
 def _times(amps: float, factors: tuple[float, float, float]) -> tuple[float, float, float]:

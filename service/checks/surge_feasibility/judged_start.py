@@ -8,9 +8,14 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.checks.surge_feasibility.corners import OPTIMISTIC, PESSIMISTIC, at_corner
+from service.checks.surge_feasibility.corners import (
+    OPTIMISTIC,
+    PESSIMISTIC,
+    at_corner,
+    at_nominal,
+)
 from service.checks.surge_feasibility.nominal_start import Start, VoltageLimits, start
-from service.checks.surge_feasibility.remedies import with_conductor, with_share_beside
+from service.checks.surge_feasibility.remedies import with_share_beside
 from service.checks.surge_feasibility.start_case import StartCase, beside
 from service.checks.surge_feasibility.start_outcome import LIGHTS_DIP, folded, outcome
 
@@ -20,7 +25,7 @@ Bools = NDArray[np.bool_]
 
 #: Parts in which the largest load beside is looked for, twice: to 1/64 of what runs now.
 _PARTS = 8
-_CORNERS = 4
+_CORNERS = 3
 
 
 class Known(NamedTuple):
@@ -30,6 +35,8 @@ class Known(NamedTuple):
     ----------
     locked_low, locked_high : ndarray
         Ends of the locked-rotor amps at rated volts [A].
+    rated_low, rated_high : ndarray
+        Ends of the rated-load amps [A].
     guessed : ndarray of bool
         Whether they are a guess.
     unrated : ndarray of bool
@@ -42,6 +49,8 @@ class Known(NamedTuple):
 
     locked_low: Floats
     locked_high: Floats
+    rated_low: Floats
+    rated_high: Floats
     guessed: Bools
     unrated: Bools
     beyond: Ints
@@ -67,7 +76,6 @@ class Corners(NamedTuple):
 
     nominal: Start
     pessimistic: Start
-    wireless: Start
     optimistic: Start
 
     def lanes(self, lanes: slice) -> Corners:
@@ -125,26 +133,17 @@ def words_of(corners: Corners, limits: VoltageLimits, known: Known) -> Judged:
     -----
     Source: derived.
     """
-    nominal, pessimistic, wireless, optimistic = (
-        outcome(corner, limits, known.beyond) for corner in corners
-    )
-    pessimistic = np.minimum(pessimistic, wireless)
+    nominal, pessimistic, optimistic = (outcome(corner, limits, known.beyond) for corner in corners)
     word = folded(nominal, pessimistic, optimistic, known.guessed, known.unrated)
     return Judged(word, nominal, pessimistic, optimistic)
 
 
 def _corners(case: StartCase, known: Known) -> tuple[StartCase, ...]:
-    """Return a start, its pessimistic corner with its wire and without, and its optimistic one.
-
-    A long wire holds the current of a start down like a resistor, and gets no credit for that: what
-    starts behind it must keep to the ratings without it too.
-    """
-    pessimistic = at_corner(case, PESSIMISTIC, known.locked_high, known.source_high)
+    """Return a start at nominal values, at its pessimistic corner and at its optimistic one."""
     return (
-        case,
-        pessimistic,
-        with_conductor(pessimistic, 0.0),
-        at_corner(case, OPTIMISTIC, known.locked_low, known.source_low),
+        at_nominal(case),
+        at_corner(case, PESSIMISTIC, known.locked_high, known.rated_high, known.source_high),
+        at_corner(case, OPTIMISTIC, known.locked_low, known.rated_low, known.source_low),
     )
 
 

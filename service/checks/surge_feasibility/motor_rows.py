@@ -47,7 +47,6 @@ def motor_row(
     hand = screens(made.case)
     word = WORDS[int(words.word[lane])]
     share = float(found.share[lane])
-    beside = made.case.beside_impedance[lane] + made.case.beside_power[lane]
     known = bool(start.fits[lane] & start.solved[lane])
     kept = margins(made, start, lane, pump=motor.kind.endswith("_pump"))
     helped = shown and judged.verdict is not Verdict.PASS
@@ -61,7 +60,9 @@ def motor_row(
             locked_rotor_low_a=evidence.low,
             locked_rotor_a=evidence.nominal,
             locked_rotor_high_a=evidence.high,
+            rated_load_low_a=evidence.rated_low,
             rated_load_a=evidence.rated,
+            rated_load_high_a=evidence.rated_high,
         ),
         pessimistic=WORDS[int(words.pessimistic[lane])],
         optimistic=WORDS[int(words.optimistic[lane])],
@@ -75,7 +76,7 @@ def motor_row(
         least_amps_that_move_it=_number(hand.least_amps[lane]),
         divider_percent=_number(100 * hand.divider[lane]),
         first_rating_a=_number(hand.first_rating[lane]),
-        largest_load_beside_w=_number(max(share, 0.0) * beside.real, not math.isnan(share)),
+        largest_load_beside_w=_number(max(share, 0.0) * made.watts[lane], not math.isnan(share)),
         margins=kept,
         remedies=remedies(request, stands.source, found, lane, place) if helped else [],
     )

@@ -9,7 +9,8 @@ import numpy as np
 from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility import versions as tried
 from service.checks.surge_feasibility.nominal_start import Start
-from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.checks.surge_feasibility.recommended_order import order_of
+from service.checks.surge_feasibility.request import RunningLoad, SurgeFeasibilityRequest
 from service.checks.surge_feasibility.source import Source
 from service.checks.surge_feasibility.start_measures import longest_below
 from service.checks.surge_feasibility.start_outcome import (
@@ -20,7 +21,9 @@ from service.checks.surge_feasibility.start_outcome import (
     STARTS,
     TRIPS,
     UNCERTAIN,
+    UNKNOWN,
 )
+from service.facts import Motor
 from service.findings import Verdict
 from service.published.motors import motor_kind
 
@@ -55,27 +58,55 @@ def motor_verdict(
     if bare >= LIGHTS_DIP:
         timer = "Restarted at once, against pressure, it does not start surely." if against else ""
         return _that_starts(request, solved, lane, place, _Way(tried.BARE, (), timer, against))
+    if words[tried.SPREAD] >= LIGHTS_DIP:
+        why = "With every circuit of unknown leg on its leg it does not start surely."
+        return _that_starts(
+            request, solved, lane, place, _Way(tried.SPREAD, (SPREAD_OUT,), why, against)
+        )
     why = reason(source, solved, lane)
     transfer = request.transfer
-    alone = words[tried.ALONE] >= LIGHTS_DIP
+    off = others_off(request, place)
+    alone = words[tried.SHED] >= LIGHTS_DIP
     # A remedy is tried on a machine whose pressures are equal.
     presses = motor_kind(motor.kind).pressure_unequalised > 0
+    spread = (SPREAD_OUT,) if any(on.circuit == "one_leg" for on in _beside(request, place)) else ()
     if alone and transfer is not None and (transfer.kind == "manual" or transfer.sheds_for_starts):
         how = "by hand" if transfer.kind == "manual" else "by listed load control"
-        first = f"the other loads are off before {motor.id} starts, {how}"
-        way = _Way(tried.ALONE, (first,), f"{why} With nothing beside it starts.", presses)
+        first = f"before {motor.id} starts, {off.replace(' off', ' are off')}, {how}"
+        way = _Way(tried.SHED, (first, *spread), f"{why} With {off} it starts.", presses)
         return _that_starts(request, solved, lane, place, way)
     if motor.soft_starter is None and _soft_helps(motor.kind, words):
         fitted = (
             "a soft starter that switches a start capacitor and lets about half of the "
             f"locked-rotor amps through is fitted to {motor.id} and tried on site"
         )
-        way = _Way(tried.SOFT, (fitted,), f"{why} With a soft starter it starts.", presses)
+        way = _Way(tried.SOFT, (fitted, *spread), f"{why} With a soft starter it starts.", presses)
         return _that_starts(request, solved, lane, place, way)
     if alone:
         why += " It starts only with the other loads off first, which nothing does by itself."
     open_ = bare == UNCERTAIN or (alone and transfer is None)
     return MotorVerdict(Verdict.UNDETERMINED if open_ else Verdict.FAIL, (), why)
+
+
+#: Condition of everything that counts on the usual spread of circuits of unknown leg.
+SPREAD_OUT = "an electrician spreads the 120 V circuits over both legs"
+
+
+def _beside(request: SurgeFeasibilityRequest, place: int) -> list[Motor | RunningLoad]:
+    motors = [motor for at, motor in enumerate(request.motors) if at != place]
+    return [*(request.running or []), *motors]
+
+
+def others_off(request: SurgeFeasibilityRequest, place: int) -> str:
+    """Return what is off in words: all other loads, but the motors that start before it."""
+    order = order_of(request)
+    before = sorted(
+        (rank, request.motors[at].id) for at, rank in enumerate(order) if rank < order[place]
+    )
+    names = [name for _, name in before]
+    if not names:
+        return "all other loads off"
+    return f"all other loads but {' and '.join(names)} off"
 
 
 def _soft_helps(kind: str, words: dict[str, int]) -> bool:
@@ -125,12 +156,8 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
     if np.isfinite(start.started[lane]):
         if not start.carried[lane]:
             return "Once it runs, it and what is beside it take more than is given for long."
-        if not start.within_ratings[lane] and source.beyond != FOLDS_BACK:
-            then = (
-                "it shuts down"
-                if source.beyond == TRIPS
-                else "it hangs on what the inverter does then"
-            )
+        if not start.within_ratings[lane]:
+            then = _BEYOND[source.beyond]
             return (
                 f"It would take {start_amps(start, lane):.0f} A and be above the highest rating "
                 f"for {ratings[0]:.2f} s: {then}."
@@ -149,6 +176,11 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
     return f"It hangs at {100 * speed:.0f} % of its speed."
 
 
+_BEYOND = {
+    UNKNOWN: "it hangs on what the inverter does then",
+    FOLDS_BACK: "it hangs on how far the inverter lets the volts sag",
+    TRIPS: "it shuts down",
+}
 _SAGS = {
     "inverter": "A contactor may let go as the volts sag.",
     "generator": "The volts sag by more than a generator is to dip, 30 %, or a pump to bear, 35 %.",

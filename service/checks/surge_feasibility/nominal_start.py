@@ -31,6 +31,8 @@ Bools = NDArray[np.bool_]
 
 #: Time above the highest printed amps that is put up with [s]: rounding of a stretch.
 _NO_TIME = 1e-6
+#: Amps that differ by less are the same [1]: rounding.
+_SAME = 1e-9
 
 
 class VoltageLimits(NamedTuple):
@@ -198,14 +200,20 @@ def _followed(case: StartCase, circuit: MotorCircuit) -> tuple[Course, Floats, B
 
 
 def _running(case: StartCase, circuit: MotorCircuit) -> tuple[tuple[Floats, Floats], Bools]:
-    """Return amps and volts at rated slip on the last rating, and whether that is too little."""
-    at_bus = 1 / (1 / admittance(circuit, 1 - case.rated_slip) + case.circuit_impedance)
+    """Return amps and volts once a motor runs, and whether the last rating is too little.
+
+    The amps are those of a source without a ceiling, since below one they say nothing. At rated
+    torque the slip goes against the square of the volts.
+    """
+    slip = case.rated_slip * np.minimum((case.rated_volts / case.source_volts) ** 2, 1.0)
+    at_bus = 1 / (1 / admittance(circuit, 1 - slip) + case.circuit_impedance)
     found = bus_voltage(
         case.source_volts,
         case.source_impedance,
-        case.rating_amps[:, -1],
+        np.full_like(case.source_volts, np.inf),
         at_bus,
         Beside(case.beside_impedance, case.beside_power),
         np.full_like(case.source_volts, np.inf),
     )
-    return (found.amps + np.maximum(found.over, 0.0), found.volts), found.over > 0
+    over = ~found.solved | (found.amps > case.rating_amps[:, -1] * (1 + _SAME))
+    return (found.amps, found.volts), over

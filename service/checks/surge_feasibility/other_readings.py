@@ -7,19 +7,22 @@ from service.checks.surge_feasibility.judgement import Judgement
 from service.checks.surge_feasibility.motor_verdict import WORDS
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.start_outcome import (
-    FOLDS_BACK,
+    COUNTED_FOLDED,
     LIGHTS_DIP,
     TRIPS,
     UNCERTAIN,
 )
-from service.checks.surge_feasibility.start_outcome import UNKNOWN as BEYOND_UNKNOWN
 from service.checks.surge_feasibility.steady import Carried
 from service.checks.surge_feasibility.verdicts import verdicts
 from service.facts import filled
 from service.findings import Alternative, Verdict
 
 _READINGS = (
-    ("source-folds-back", FOLDS_BACK, "Beyond its ratings the inverter lets the volts sag."),
+    (
+        "source-folds-back",
+        COUNTED_FOLDED,
+        "Beyond its ratings the inverter lets the volts sag, and that is counted on.",
+    ),
     ("source-trips", TRIPS, "Beyond its ratings the inverter shuts down."),
 )
 
@@ -43,7 +46,8 @@ def alternatives(
     ]
     shown += _of_drives(request, verdict)
     made, found = stands.made, stands.found
-    if made is None or found is None or stands.source.beyond != BEYOND_UNKNOWN:
+    stated = request.inverter is None or stands.source.beyond == TRIPS
+    if made is None or found is None or stated:
         return shown
     for name, beyond, reading in _READINGS:
         words = found.beyond[beyond]

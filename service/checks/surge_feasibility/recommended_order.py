@@ -15,7 +15,7 @@ def order_of(request: SurgeFeasibilityRequest) -> list[int]:
     """Return the rank of every motor: the one that takes most to start first."""
     if not request.motors:
         return []
-    va = np.array([[motor_va(motor) for motor in request.motors]])
+    va = np.array([[motor_va(motor).nominal for motor in request.motors]])
     steady = np.array([sum((load_va(load) for load in request.running or []), 0j)])
     takes = np.array([[_start_va(motor) for motor in request.motors]])
     found = restart_order(va, np.ones(va.shape, bool), takes, steady)
@@ -25,4 +25,4 @@ def order_of(request: SurgeFeasibilityRequest) -> list[int]:
 def _start_va(motor: Motor) -> float:
     """Return what a motor takes to start, at one basis for both voltages [VA]."""
     found = None if motor.kind == "drive_fed" else motor_evidence(motor)
-    return abs(motor_va(motor)) if found is None else found.nominal * found.volts
+    return abs(motor_va(motor).nominal) if found is None else found.nominal * found.volts

@@ -26,9 +26,47 @@ def with_share_beside(case: StartCase, share: Floats | float) -> StartCase:
     -----
     Source: derived.
     """
+    by_corner = np.reshape(share, (-1, 1))
     return case._replace(
-        beside_impedance=case.beside_impedance * share, beside_power=case.beside_power * share
+        beside_impedance=case.beside_impedance * share,
+        beside_power=case.beside_power * share,
+        corner_impedance=case.corner_impedance * by_corner,
+        corner_power=case.corner_power * by_corner,
     )
+
+
+def with_beside(case: StartCase, beside: NDArray[np.complex128]) -> StartCase:
+    """Return the starts with other loads beside them.
+
+    Parameters
+    ----------
+    case : StartCase
+        The starts, shape (L,) [V, A, ohm, s].
+    beside : ndarray of complex, shape (L, 2, 3)
+        As `beside_motor` gives it for each [W + j var].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    return case._replace(
+        beside_impedance=beside[:, 0, 0],
+        beside_power=beside[:, 1, 0],
+        corner_impedance=beside[:, 0, 1:],
+        corner_power=beside[:, 1, 1:],
+    )
+
+
+def with_legs_spread(case: StartCase) -> StartCase:
+    """Return the starts with the loads of unknown leg spread as usual, at every corner [1].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    impedance, power = case.corner_impedance.copy(), case.corner_power.copy()
+    impedance[:, 0], power[:, 0] = case.beside_impedance, case.beside_power
+    return case._replace(corner_impedance=impedance, corner_power=power)
 
 
 def with_soft_starter(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility import versions as tried
-from service.checks.surge_feasibility.motor_verdict import SPOKEN, WORDS
+from service.checks.surge_feasibility.motor_verdict import SPOKEN, WORDS, others_off
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.source import Source
 from service.published.motors import motor_kind
@@ -20,11 +20,12 @@ def remedies(
     motor = request.motors[place]
     waits = motor.delay is not True and bool(motor_kind(motor.kind).pressure_unequalised)
     soft = motor.soft_starter is None and bool(motor_kind(motor.kind).soft_startable)
+    off = others_off(request, place)
     shown = [
-        (tried.ALONE, "With nothing else running it"),
+        (tried.SHED, f"With {off} it"),
         (tried.SEQUENCED, "Started in order, largest first, it"),
         *([(tried.SOFT, "With a soft starter at half its locked-rotor amps it")] if soft else []),
-        *([(tried.SOFT_ALONE, "With it and nothing else running it")] if soft else []),
+        *([(tried.SOFT_SHED, f"With it and {off} it")] if soft else []),
         *([(tried.BARE, "Kept off for minutes after every loss of power it")] if waits else []),
         *([(tried.UNIT, "With one more unit it")] if source.kind == "inverter" else []),
         (tried.WIRE, "With its wire two sizes larger it"),

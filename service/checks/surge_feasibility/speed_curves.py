@@ -7,16 +7,17 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.checks.surge_feasibility.bus_voltage import Beside, bus_voltage
+from service.checks.surge_feasibility.bus_voltage import Beside, Bus, bus_voltage
 from service.checks.surge_feasibility.motor_circuit import (
     MotorCircuit,
     admittance,
     torque_at_rated_volts,
 )
 from service.checks.surge_feasibility.motor_load import MotorLoad, torque_by_speed
-from service.checks.surge_feasibility.start_case import StartCase
+from service.checks.surge_feasibility.start_case import StartCase, some_lanes
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Bools = NDArray[np.bool_]
 
 #: Part of the speed at rated torque that counts as started [1]. Standing: derived, our choice.
@@ -98,16 +99,18 @@ def speed_curves(case: StartCase, circuit: MotorCircuit) -> SpeedCurves:
     )
     torque = np.take_along_axis(torque, soft[:, :, None].astype(int), axis=1)
     own = admittance(motor, speed)
-    at_bus = 1 / (1 / own + case.circuit_impedance[:, None])
-    found = bus_voltage(
-        case.source_volts[:, None, None],
-        case.source_impedance[:, None, None],
-        ceiling[:, :, None],
-        np.broadcast_to(at_bus[:, None, :], (*ceiling.shape, _NODES.size)),
-        Beside(case.beside_impedance[:, None, None], case.beside_power[:, None, None]),
-        np.where(soft, (case.soft_current * case.locked_amps)[:, None], np.inf)[:, :, None],
-    )
+    found = _bus(case, own, ceiling, soft)
     motor_volts = found.motor_amps / np.abs(own)[:, None, :]
+    # With a wire that gets no credit the worse of it and of none counts, at every speed.
+    worse = np.flatnonzero(~case.wire_credit & (case.circuit_impedance != 0))
+    if len(worse):
+        bare = some_lanes(case, worse)
+        none = bare._replace(circuit_impedance=np.zeros_like(bare.circuit_impedance))
+        without = _bus(none, own[worse], ceiling[worse], soft[worse])
+        volts = without.motor_amps / np.abs(own[worse])[:, None, :]
+        motor_volts[worse] = np.minimum(motor_volts[worse], volts)
+        for member, other, pick in zip(found, without, _WORSE, strict=True):
+            member[worse] = pick(member[worse], other)
     gain = case.efficiency / ((1 - case.rated_slip) * 2 * case.inertia)
     per_volt = torque / case.rated_volts[:, None, None] ** 2
     needed = torque_by_speed(load, speed)[:, None, :]
@@ -123,6 +126,29 @@ def speed_curves(case: StartCase, circuit: MotorCircuit) -> SpeedCurves:
         found.motor_amps,
         found.over,
         found.solved,
+    )
+
+
+#: The worse of two buses: lower volts, more amps, found by both.
+_WORSE: tuple[np.ufunc, ...] = (
+    np.minimum,
+    np.maximum,
+    np.maximum,
+    np.maximum,
+    np.logical_and,
+)
+
+
+def _bus(case: StartCase, own: Complexes, ceiling: Floats, soft: Bools) -> Bus:
+    """Return the bus of every lane, phase and node, behind the case's wires."""
+    at_bus = 1 / (1 / own + case.circuit_impedance[:, None])
+    return bus_voltage(
+        case.source_volts[:, None, None],
+        case.source_impedance[:, None, None],
+        ceiling[:, :, None],
+        np.broadcast_to(at_bus[:, None, :], (*ceiling.shape, _NODES.size)),
+        Beside(case.beside_impedance[:, None, None], case.beside_power[:, None, None]),
+        np.where(soft, (case.soft_current * case.locked_amps)[:, None], np.inf)[:, :, None],
     )
 
 

@@ -43,12 +43,16 @@ class StartCase(NamedTuple):
         Amps that hold until so long after the start; falling, the last until infinity [s, A].
     beside_impedance, beside_power : ndarray of complex, shape (L,)
         Loads that run already, of constant impedance and power, at source volts [W + j var].
+    corner_impedance, corner_power : ndarray of complex, shape (L, 2)
+        The same at the pessimistic and at the optimistic corner [W + j var].
     soft_current : ndarray, shape (L,)
         Share of the locked-rotor amps that a soft starter lets through [1]; infinite: none.
     soft_boost, soft_ramp : ndarray, shape (L,)
         Torque its start capacitor adds [1], and when it lets go [s].
     start_limit : ndarray, shape (L,)
         Time a start may take [s].
+    wire_credit : ndarray of bool, shape (L,)
+        Whether a wire may help by holding current down; otherwise the worse of it and none counts.
     """
 
     rated_volts: Floats
@@ -70,10 +74,13 @@ class StartCase(NamedTuple):
     rating_amps: Floats
     beside_impedance: Complexes
     beside_power: Complexes
+    corner_impedance: Complexes
+    corner_power: Complexes
     soft_current: Floats
     soft_boost: Floats
     soft_ramp: Floats
     start_limit: Floats
+    wire_credit: NDArray[np.bool_]
 
 
 def unlimited(case: StartCase) -> StartCase:

@@ -13,8 +13,8 @@ Bools = NDArray[np.bool_]
 
 #: What a start comes to, worst first; in this order the first that fits is taken.
 NOT_STARTED, NOT_CARRIED, UNCERTAIN, LIGHTS_DIP, STARTS = range(5)
-#: What a source does beyond its printed ratings.
-UNKNOWN, FOLDS_BACK, TRIPS = range(3)
+#: What a source does beyond its printed ratings; the last: it folds back, and that is counted on.
+UNKNOWN, FOLDS_BACK, TRIPS, COUNTED_FOLDED = range(4)
 
 
 def outcome(start: Start, limits: VoltageLimits, beyond: Ints) -> Ints:
@@ -27,11 +27,12 @@ def outcome(start: Start, limits: VoltageLimits, beyond: Ints) -> Ints:
     limits : VoltageLimits
         Of the bus, shape (L,) [1, s].
     beyond : ndarray of int, shape (L,)
-        `UNKNOWN`, `FOLDS_BACK` or `TRIPS`.
+        `UNKNOWN`, `FOLDS_BACK`, `TRIPS` or `COUNTED_FOLDED`.
 
     Notes
     -----
-    A start beyond the printed ratings counts only where the source is known to fold back.
+    A start beyond the printed ratings is uncertain also where the source is said to fold back: no
+    data sheet says how its volts sag. It counts only in the reading that counts on it.
     Source: derived, our choice of words and order.
     """
     outside = ~start.within_ratings
@@ -41,7 +42,7 @@ def outcome(start: Start, limits: VoltageLimits, beyond: Ints) -> Ints:
             np.isinf(start.started) | (start.trip_seconds > limits.trip_seconds),
             outside & (beyond == TRIPS),
             ~start.carried,
-            outside & (beyond == UNKNOWN),
+            outside & (beyond != COUNTED_FOLDED),
             start.dropout_seconds > limits.dropout_seconds,
             start.least_motor_volts < limits.motor_floor,
             start.least_bus < limits.floor,
@@ -78,14 +79,13 @@ def folded(
     Notes
     -----
     What starts keeps the worse of its word and the pessimistic one, if that starts too; what does
-    not start must fail in both corners: few amps may leave too little torque, and many too
-    little volts.
+    not start, or is not carried, must fail in both corners: few amps may leave too little torque,
+    and many too little volts.
     Source: derived, our choice.
     """
     starts = np.where(pessimistic >= LIGHTS_DIP, np.minimum(nominal, pessimistic), UNCERTAIN)
     best = np.maximum(pessimistic, optimistic)
     fails = np.where(best <= NOT_CARRIED, best, UNCERTAIN)
-    word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal == NOT_STARTED, fails, nominal))
+    word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal <= NOT_CARRIED, fails, nominal))
     word = np.where(unrated & (word == NOT_STARTED), UNCERTAIN, word)
-    word = np.where(guessed & (word == NOT_CARRIED), UNCERTAIN, word)
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from operator import attrgetter
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from service.checks.surge_feasibility.beside_motor import beside_motor, legs
 from service.checks.surge_feasibility.evidence import USUAL_WIRE, MotorEvidence, motor_evidence
 from service.checks.surge_feasibility.judged_start import Known
 from service.checks.surge_feasibility.motor_load import MotorLoad
 from service.checks.surge_feasibility.nominal_start import VoltageLimits
 from service.checks.surge_feasibility.remedies import SOFT_BOOST, SOFT_RAMP
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
-from service.checks.surge_feasibility.running_va import load_va, motor_va
+from service.checks.surge_feasibility.running_va import circuit_volts, load_va, motor_va
 from service.checks.surge_feasibility.source import Source
 from service.checks.surge_feasibility.start_case import StartCase
 from service.facts import Motor
@@ -39,19 +42,24 @@ class Changes(NamedTuple):
         Torque against which a machine starts again at once [1].
     soft : ndarray of bool
         Whether a soft starter could be fitted.
-    later : ndarray of complex
-        Motors beside it that come after it in the order that asks least [W + j var].
+    first, shed : ndarray of complex, shape (L, 2, 3)
+        What hangs beside it in the order that asks least: what runs and the motors before it, and
+        those motors alone, as `beside_motor` gives it [W + j var].
     """
 
     units: Floats
     sharing: Floats
     pressed: Floats
     soft: NDArray[np.bool_]
-    later: Complexes
+    first: Complexes
+    shed: Complexes
 
 
 class Starts(NamedTuple):
-    """The motors of a request that can be solved: their places in it, and their lanes."""
+    """The motors of a request that can be solved: their places in it, and their lanes.
+
+    `watts` is what stands beside each on its bus, without counting a leg twice [W].
+    """
 
     places: list[int]
     evidence: list[MotorEvidence]
@@ -59,6 +67,7 @@ class Starts(NamedTuple):
     known: Known
     limits: VoltageLimits
     changes: Changes
+    watts: list[float]
 
 
 def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -> Starts | None:
@@ -74,11 +83,18 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
     evidence = [one for _, _, one in found]
     kinds = [motor_kind(motor.kind) for motor in motors]
     count = len(motors)
-    beside = [_beside(request, source, place, motor) for place, motor, _ in found]
-    volts = _array([_bus_volts(motor) for motor in motors])
+    others = [range(len(request.motors))] * count
+    before = [[at for at, rank in enumerate(order) if rank < order[place]] for place, _, _ in found]
+    where = [(place, motor) for place, motor, _ in found]
+    beside = _all_beside(request, source, where, others)
+    volts = _array([circuit_volts(motor) for motor in motors])
     amps = np.tile(_array(list(source.amps)), (count, 1))
-    # A single leg may carry less for long than both legs together.
-    amps[:, -1] = np.where(volts < source.volts, np.minimum(source.leg, amps[:, -1]), amps[:, -1])
+    seconds = np.tile(_array(list(source.seconds)), (count, 1))
+    # On one leg no more is counted of the ratings than of the continuous amps.
+    on_leg = volts < source.volts
+    amps[on_leg] *= source.leg / source.continuous
+    amps[:, -1] = np.minimum(source.leg, amps[:, -1])
+    legs_apart = source.leg < source.continuous
     case = StartCase(
         rated_volts=_array([one.volts for one in evidence]),
         locked_amps=_array([one.nominal for one in evidence]),
@@ -103,20 +119,26 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
         # Behind one leg lies half of what lies behind both.
         source_impedance=np.array([source.impedance * v / source.volts for v in volts]),
         circuit_impedance=np.array([_wire(motor) for motor in motors]),
-        rating_seconds=np.tile(_array(list(source.seconds)), (count, 1)),
+        rating_seconds=seconds,
         rating_amps=amps,
-        beside_impedance=np.array([impedance for impedance, _ in beside]),
-        beside_power=np.array([power for _, power in beside]),
+        beside_impedance=beside[:, 0, 0],
+        beside_power=beside[:, 1, 0],
+        corner_impedance=beside[:, 0, 1:],
+        corner_power=beside[:, 1, 1:],
         soft_current=_array([_soft(motor) for motor in motors]),
         soft_boost=_array([_boost(motor) for motor in motors]),
         soft_ramp=np.full(count, SOFT_RAMP),
         start_limit=np.full(count, _START_LIMIT),
+        wire_credit=np.ones(count, bool),
     )
     known = Known(
         _array([one.low for one in evidence]),
         _array([one.high for one in evidence]),
+        _array([one.rated_low for one in evidence]),
+        _array([one.rated_high for one in evidence]),
         np.array([one.guessed for one in evidence]),
-        np.full(count, source.unrated),
+        # What a leg gives above its continuous amps nobody prints.
+        source.unrated | (on_leg & legs_apart),
         np.full(count, source.beyond),
         np.full(count, source.softest[0]),
         np.full(count, source.softest[1]),
@@ -131,15 +153,17 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
                 for m, k in zip(motors, kinds, strict=True)
             ]
         ),
-        np.array([_later(request, place, order) for place, _, _ in found]),
+        _all_beside(request, source, where, before),
+        _all_beside(request, source, where, before, shed=True),
     )
-    places = [place for place, _, _ in found]
-    return Starts(places, evidence, case, known, _limits(source, motors), changes)
+    places = [place for place, _ in where]
+    watts = [_watts(request, source, place, motor) for place, motor in where]
+    return Starts(places, evidence, case, known, _limits(source, motors), changes, watts)
 
 
 def _reached(motor: Motor, source: Source) -> bool:
     """Return whether the source has the motor's volts at all."""
-    return source.volts >= _bus_volts(motor)
+    return source.volts >= circuit_volts(motor)
 
 
 def _limits(source: Source, motors: list[Motor]) -> VoltageLimits:
@@ -177,54 +201,60 @@ def _could_be_softened(motor: Motor) -> bool:
     return bare and bool(motor_kind(motor.kind).soft_startable)
 
 
-def _bus_volts(motor: Motor) -> float:
-    return 240.0 if motor.circuit == "both_legs" else 120.0
-
-
 def _wire(motor: Motor) -> complex:
     wire = motor.wire or USUAL_WIRE
     return 2 * wire.length / 1000.0 * conductor_impedance(wire.size, wire.material)
 
 
-def _beside(
-    request: SurgeFeasibilityRequest, source: Source, place: int, motor: Motor
-) -> tuple[complex, complex]:
-    """Return what else is on a motor's bus, of constant impedance and of constant power.
+def _all_beside(
+    request: SurgeFeasibilityRequest,
+    source: Source,
+    where: list[tuple[int, Motor]],
+    others: Sequence[Sequence[int]],
+    *,
+    shed: bool = False,
+) -> Complexes:
+    """Return what hangs beside each motor, shape (L, 2, 3): what runs, and some of the motors.
 
-    Every other motor runs, since after an interruption all thermostats call. On the bus of one leg
-    stand the loads of that leg, those of unknown leg, and half of what is on both; a source of
-    120 V has one bus, and everything stands on it.
+    `others`: places of the motors that run already, for each; after an interruption all
+    thermostats call. `shed`: what runs is off.
     """
-    alone = source.volts < 240.0
-    impedance = power = 0j
-    for load in request.running or []:
-        va = load_va(load) * (1.0 if alone else _share(motor, load.circuit))
-        if load.nature == "constant_impedance":
-            impedance += va
-        else:
-            power += va
-    for other, beside in enumerate(request.motors):
-        if other != place:
-            power += motor_va(beside) * (1.0 if alone else _share(motor, beside.circuit))
-    return impedance, power
+    running = [] if shed else request.running or []
+    impedance = legs([(load_va(r), r.circuit) for r in running if r.nature == "constant_impedance"])
+    steady = [(load_va(r), r.circuit) for r in running if r.nature != "constant_impedance"]
+    ends = [motor_va(motor) for motor in request.motors]
+    found = np.empty((len(where), 2, 3), complex)
+    for lane, (place, motor) in enumerate(where):
+        beside = [at for at in others[lane] if at != place]
+        for end, va in enumerate((_NOMINAL, _HIGH, _LOW)):
+            motors = [(va(ends[at]), request.motors[at].circuit) for at in beside]
+            power = legs([*steady, *motors])
+            one_bus = source.volts < 240.0
+            counted = beside_motor(motor.circuit, impedance, power, one_leg_only=one_bus)
+            found[lane, :, end] = counted[:, end]
+    return found
 
 
-def _later(request: SurgeFeasibilityRequest, place: int, order: list[int]) -> complex:
-    """Return the motors beside one that come after it in the order that asks least."""
-    motor = request.motors[place]
+#: Ends of the motors beside at nominal values, at the pessimistic corner and at the optimistic one.
+_NOMINAL, _HIGH, _LOW = (attrgetter(name) for name in ("nominal", "high", "low"))
+
+
+def _watts(request: SurgeFeasibilityRequest, source: Source, place: int, motor: Motor) -> float:
+    """Return what may stand beside a motor on its bus [W]: half of what is on both legs, for one.
+
+    What is on an unknown leg may be on its own.
+    """
+    loads = [(load.watts, load.circuit) for load in request.running or []]
+    loads += [
+        (motor_va(other).nominal.real, other.circuit)
+        for at, other in enumerate(request.motors)
+        if at != place
+    ]
+    if source.volts < 240.0 or motor.circuit == "both_legs":
+        return sum(watts for watts, _ in loads)
+    own = (motor.circuit, "one_leg", *(("leg_1", "leg_2") if motor.circuit == "one_leg" else ()))
     return sum(
-        (
-            motor_va(other) * _share(motor, other.circuit)
-            for at, other in enumerate(request.motors)
-            if order[at] > order[place]
-        ),
-        0j,
+        watts * (0.5 if on == "both_legs" else 1.0)
+        for watts, on in loads
+        if on in (*own, "both_legs")
     )
-
-
-def _share(motor: Motor, circuit: str) -> float:
-    if motor.circuit == "both_legs" or circuit == motor.circuit:
-        return 1.0
-    if circuit == "both_legs":
-        return 0.5
-    return 1.0 if "one_leg" in (circuit, motor.circuit) else 0.0

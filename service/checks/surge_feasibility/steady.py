@@ -6,12 +6,14 @@ import math
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility.evidence import motor_evidence
-from service.checks.surge_feasibility.leg_amps import BOTH_LEGS, LEG_1, leg_amps
+from service.checks.surge_feasibility.leg_amps import BOTH_LEGS, LEG_1, LegAmps, leg_amps
+from service.checks.surge_feasibility.motor_verdict import SPREAD_OUT
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
-from service.checks.surge_feasibility.running_va import CONNECTIONS, load_va, motor_va
+from service.checks.surge_feasibility.running_va import CONNECTIONS, Ends, load_va, motor_va
 from service.checks.surge_feasibility.source import Source
 from service.findings import Finding, Verdict
 from service.quantities.comparison import reaches
@@ -31,40 +33,50 @@ class Carried(NamedTuple):
 
 def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
     """Return what a source carries once all motors have started."""
-    loads = [(load_va(load), CONNECTIONS[load.circuit]) for load in request.running or []]
-    loads += [(motor_va(motor), CONNECTIONS[motor.circuit]) for motor in request.motors]
-    va = np.array([[one for one, _ in loads] or [0j]])
-    legs = np.array([[code for _, code in loads] or [BOTH_LEGS]])
-    if source.volts < 240.0:
-        # One leg is all there is.
-        legs = np.full_like(legs, LEG_1)
+    running = [(load_va(load), CONNECTIONS[load.circuit]) for load in request.running or []]
+    ends = [motor_va(motor) for motor in request.motors]
+    # One leg is all that a source of 120 V has.
+    one_leg = source.volts < 240.0
+    legs = np.array(
+        [
+            [LEG_1 if one_leg else code for _, code in running]
+            + [LEG_1 if one_leg else CONNECTIONS[motor.circuit] for motor in request.motors]
+            or [BOTH_LEGS]
+        ]
+        * 3
+    )
+    steady_va = [va for va, _ in running]
+    va = np.array([[*steady_va, *(getattr(end, name) for end in ends)] or [0j] for name in _ENDS])
     amps = leg_amps(va, legs)
-    total = complex(va.sum())
+    totals = va.sum(axis=1)
+    total = complex(totals[_NOMINAL])
     numbers = an.Steady(
         continuous_a=source.leg,
-        leg_likely_a=float(amps.likely[0]),
-        leg_most_a=float(amps.most[0]),
-        neutral_most_a=float(amps.neutral[0, 2]),
+        leg_likely_a=float(amps.likely[_NOMINAL]),
+        leg_most_a=float(amps.most[_HIGH]),
+        neutral_most_a=float(amps.neutral[_HIGH, 2]),
         running_kw=total.real / 1000,
         running_kva=abs(total) / 1000,
     )
     # Motors of which nothing is known, and loads that nobody named, take amps not counted here.
-    known = request.running is not None and all(motor_va(motor) for motor in request.motors)
-    findings, conditions = [_legs(source, numbers, float(amps.least[0]), known)], []
+    known = request.running is not None and all(end.high for end in ends)
+    findings, conditions = [_legs(source, numbers, amps, known)], []
     if findings[0].verdict is Verdict.FAIL and _guessed(request):
         findings[0].verdict = Verdict.UNDETERMINED
         findings[0].statement += " The amps of a motor are a guess: the nameplate decides."
     if findings[0].verdict is Verdict.CONDITIONAL:
-        conditions.append("an electrician spreads the 120 V circuits over both legs")
+        conditions.append(SPREAD_OUT)
     if math.isfinite(source.power):
-        findings.append(_power("running-power", source.power, total.real, known, _RATED))
+        findings.append(_power("running-power", source.power, totals.real, known, _RATED))
     if source.battery is not None:
-        findings.append(_power("battery-power", source.battery, total.real, known, _BATTERIES))
-    largest = max((abs(one) for one, _ in loads), default=0.0)
+        findings.append(_power("battery-power", source.battery, totals.real, known, _BATTERIES))
+    largest = float(np.abs(va[_HIGH]).max())
     fits = not any(finding.verdict is Verdict.FAIL for finding in findings)
     return Carried(numbers, findings, conditions, largest, known, source.continuous_va, fits)
 
 
+_ENDS = Ends._fields
+_LOW, _NOMINAL, _HIGH = range(3)
 _RATED, _BATTERIES = "the generator is rated", "the batteries give"
 
 
@@ -74,18 +86,24 @@ def _guessed(request: SurgeFeasibilityRequest) -> bool:
     return any(one is not None and one.guessed for one in found)
 
 
-def _legs(source: Source, numbers: an.Steady, least: float, known: bool) -> Finding:
+def _legs(source: Source, numbers: an.Steady, legs: LegAmps, known: bool) -> Finding:
     what = source.kind
     limit = numbers.continuous_a
+    likely, least = float(legs.likely[_HIGH]), float(legs.least[_LOW])
     fits_most, fits_likely, may_fit = (
-        bool(reaches(limit, amps, "current"))
-        for amps in (numbers.leg_most_a, numbers.leg_likely_a, least)
+        bool(reaches(limit, amps, "current")) for amps in (numbers.leg_most_a, likely, least)
     )
+    # The same with what the running amps of the motors are usually.
+    usual = bool(reaches(limit, float(legs.likely[_NOMINAL]), "current"))
     if not may_fit:
         verdict, words = Verdict.FAIL, f"more than the {what} carries, however they are spread"
     elif not fits_likely:
         verdict = Verdict.UNDETERMINED
-        words = f"more than the {what} carries unless the 120 V circuits lie well on both legs"
+        words = f"more than the {what} carries unless " + (
+            "the running amps of the motors lie at the low end of what is known"
+            if usual or legs.most[_NOMINAL] == legs.least[_NOMINAL]
+            else "the 120 V circuits lie well on both legs"
+        )
     elif not known:
         verdict, words = Verdict.UNDETERMINED, "of what is stated; not all of it is known"
     elif not fits_most:
@@ -95,7 +113,7 @@ def _legs(source: Source, numbers: an.Steady, least: float, known: bool) -> Find
         verdict, words = Verdict.PASS, f"which the {what} carries"
         if numbers.leg_most_a > 0.9 * limit:
             words += ", with less than a tenth left over"
-    amps = numbers.leg_most_a if fits_likely else numbers.leg_likely_a if may_fit else least
+    amps = numbers.leg_most_a if fits_likely else likely if may_fit else least
     statement = f"Everything together takes {up(amps)} A on the heavier leg, {words}."
     return Finding(
         rule="running-amps",
@@ -107,13 +125,16 @@ def _legs(source: Source, numbers: an.Steady, least: float, known: bool) -> Find
     )
 
 
-def _power(rule: str, limit: float, running: float, known: bool, words: str) -> Finding:
-    enough = bool(reaches(limit, running, "power"))
-    passes = Verdict.PASS if known else Verdict.UNDETERMINED
-    kilo = running / 1000.0
+def _power(
+    rule: str, limit: float, running: NDArray[np.float64], known: bool, words: str
+) -> Finding:
+    high, low = float(running[_HIGH]), float(running[_LOW])
+    enough, may = (bool(reaches(limit, watts, "power")) for watts in (high, low))
+    open_ = Verdict.UNDETERMINED
+    kilo = (high if may else low) / 1000.0
     return Finding(
         rule=rule,
-        verdict=passes if enough else Verdict.FAIL,
+        verdict=Verdict.FAIL if not may else Verdict.PASS if enough and known else open_,
         statement=f"Everything together takes {up(kilo)} kW, and {words} {limit / 1000.0:g} kW.",
         actual=kilo,
         limit=limit / 1000.0,

@@ -18,13 +18,14 @@ from service.checks.surge_feasibility.judged_start import (
 from service.checks.surge_feasibility.nominal_start import VoltageLimits
 from service.checks.surge_feasibility.remedies import (
     equalised,
+    with_beside,
     with_conductor,
-    with_share_beside,
+    with_legs_spread,
     with_soft_starter,
     with_units,
 )
 from service.checks.surge_feasibility.start_case import StartCase
-from service.checks.surge_feasibility.start_outcome import FOLDS_BACK, LIGHTS_DIP, TRIPS
+from service.checks.surge_feasibility.start_outcome import COUNTED_FOLDED, LIGHTS_DIP, TRIPS
 from service.checks.surge_feasibility.starts import Changes
 
 Floats = NDArray[np.float64]
@@ -35,11 +36,12 @@ Ints = NDArray[np.int64]
 LARGER_WIRE = 2.0 ** (-2.0 / 3.0)
 
 BARE = "as-it-stands"
+SPREAD = "legs-spread"
 UNEQUALISED = "not-equalised"
-ALONE = "nothing-beside"
+SHED = "others-off"
 SEQUENCED = "largest-first"
 SOFT = "soft-starter"
-SOFT_ALONE = "soft-starter-alone"
+SOFT_SHED = "soft-starter-others-off"
 UNIT = "one-more-unit"
 WIRE = "larger-wire"
 
@@ -91,35 +93,39 @@ def solved(
     -----
     Source: derived.
     """
-    unequalised = equalised(case)
+    # What helps is tried with the circuits of unknown leg spread as usual: the way says so.
+    spread = with_legs_spread(case)
+    unequalised = equalised(spread)
     unequalised = unequalised._replace(
         load=unequalised.load._replace(pressure_at_start=changes.pressed)
     )
+    softened = _softened(spread, changes)
     tried = {
         BARE: case,
-        ALONE: with_share_beside(case, 0.0),
-        SOFT: _softened(case, changes),
+        SPREAD: spread,
+        SHED: with_legs_spread(with_beside(case, changes.shed)),
+        SOFT: softened,
         UNEQUALISED: unequalised,
     }
     share = np.full(len(case.rated_volts), np.nan)
     if not shown:
         return Solved(judge(tried, limits, known), share, {})
     tried |= {
-        SEQUENCED: _sequenced(case, changes),
-        SOFT_ALONE: with_share_beside(_softened(case, changes), 0.0),
-        UNIT: with_units(case, changes.units, changes.units + 1, changes.sharing),
-        WIRE: with_conductor(case, LARGER_WIRE),
+        SEQUENCED: with_legs_spread(with_beside(case, changes.first)),
+        SOFT_SHED: with_legs_spread(with_beside(softened, changes.shed)),
+        UNIT: with_units(spread, changes.units, changes.units + 1, changes.sharing),
+        WIRE: with_conductor(spread, LARGER_WIRE),
     }
     found = judge(tried, limits, known)
     words = {name: judged.word for name, (judged, _) in found.items()}
-    open_ = (words[BARE] < LIGHTS_DIP) & (words[ALONE] >= LIGHTS_DIP)
+    open_ = (words[SPREAD] < LIGHTS_DIP) & (words[SHED] >= LIGHTS_DIP)
     if open_.any():
-        share = np.where(open_, largest_share_beside(case, limits, known), np.nan)
+        share = np.where(open_, largest_share_beside(spread, limits, known), np.nan)
     beyond = {
         code: words_of(
             found[BARE][1], limits, known._replace(beyond=np.full_like(known.beyond, code))
         ).word
-        for code in (FOLDS_BACK, TRIPS)
+        for code in (COUNTED_FOLDED, TRIPS)
     }
     return Solved(found, share, beyond)
 
@@ -132,9 +138,3 @@ def _softened(case: StartCase, changes: Changes) -> StartCase:
         soft_boost=np.where(changes.soft, soft.soft_boost, case.soft_boost),
         soft_ramp=np.where(changes.soft, soft.soft_ramp, case.soft_ramp),
     )
-
-
-def _sequenced(case: StartCase, changes: Changes) -> StartCase:
-    """Return the starts in the order that asks least: only the larger motors run already."""
-    reduced = case.beside_power - changes.later
-    return case._replace(beside_power=np.where(reduced.real >= 0, reduced, 0))

@@ -43,14 +43,14 @@ def test_mistake_6_horsepower_is_what_the_shaft_gives(horsepower: float) -> None
     watts = 1000 * answer(body(motor, inverter=strong, watts=0)).steady.running_kw
     amps = full_load_current(horsepower, 230)
     assert amps is not None
-    assert watts == pytest.approx(230 * amps * motor_kind("well_pump").running_power_factor)
+    assert watts == pytest.approx(240 * amps * motor_kind("well_pump").running_power_factor)
     assert watts > 1.25 * WATTS_A_HORSEPOWER * horsepower
 
 
 def test_mistake_6_rated_load_amps_are_the_most_that_runs() -> None:
     """Nobody is told that a compressor draws less than its rated-load amps once it runs."""
     found = answer(body(COMPRESSOR, watts=0)).steady
-    assert found.leg_likely_a * 240 == pytest.approx(14 * 230)
+    assert found.leg_likely_a == pytest.approx(14)
 
 
 def test_mistake_7_the_peak_is_no_energy() -> None:
@@ -107,7 +107,8 @@ def test_mistake_14_all_motors_call_at_once_after_an_interruption() -> None:
     pump = found.motors[0]
     assert pump.word == "does_not_start"
     assert pump.verdict is FAIL
-    assert {one.id: one.word for one in pump.remedies}["nothing-beside"].startswith("starts")
+    # Nobody is told to turn all others off before each of the two: the larger one runs already.
+    assert {one.id: one.word for one in pump.remedies}["others-off"] == "does_not_start"
     assert found.restart_order == ["condenser", "well"]
 
 

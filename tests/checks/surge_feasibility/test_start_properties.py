@@ -14,6 +14,7 @@ from service.checks.surge_feasibility.remedies import (
 )
 from service.checks.surge_feasibility.start_case import StartCase, beside
 from service.checks.surge_feasibility.start_outcome import (
+    COUNTED_FOLDED,
     FOLDS_BACK,
     LIGHTS_DIP,
     NOT_STARTED,
@@ -24,6 +25,8 @@ from service.checks.surge_feasibility.start_outcome import (
 from tests.checks.surge_feasibility.reference_starts import lanes
 
 REPEATS = 12
+#: Loads of unknown leg at both corners, against their usual spread.
+WORSE_AND_EVEN = np.array([2.0, 1.0]) / 1.2
 
 
 def random_starts(seed: int) -> StartCase:
@@ -46,6 +49,8 @@ def random_starts(seed: int) -> StartCase:
         source_impedance=case.source_impedance * by(1, 6),
         beside_impedance=np.where(kind, power, 0),
         beside_power=np.where(kind, 0, power),
+        corner_impedance=(np.where(kind, power, 0)[:, None] * WORSE_AND_EVEN).astype(complex),
+        corner_power=(np.where(kind, 0, power)[:, None] * WORSE_AND_EVEN).astype(complex),
     )
 
 
@@ -54,6 +59,8 @@ def known(case: StartCase, beyond: int = UNKNOWN) -> Known:
     return Known(
         case.locked_amps * 0.9,
         case.locked_amps * 1.1,
+        case.rated_amps * 0.95,
+        case.rated_amps * 1.05,
         np.zeros(count, bool),
         np.zeros(count, bool),
         np.full(count, beyond),
@@ -120,12 +127,16 @@ def test_larger_locked_rotor_amps_never_help() -> None:
 
 
 def test_what_a_source_does_beyond_its_ratings_only_widens_what_is_said() -> None:
-    """Folding back is never worse than not known, tripping never better."""
-    folds, trips = words(CASE, FOLDS_BACK), words(CASE, TRIPS)
+    """Folding back that is counted on is never worse than not known, tripping never better."""
+    folds, trips = words(CASE, COUNTED_FOLDED), words(CASE, TRIPS)
     assert (folds >= BARE)[BARE >= 2].all()
     assert (trips <= BARE).all()
     assert (folds > BARE).any()
     assert (trips < BARE).any()
+
+
+def test_a_source_that_is_said_to_fold_back_starts_nothing_more() -> None:
+    assert (words(CASE, FOLDS_BACK) == BARE).all()
 
 
 def test_the_largest_load_beside_starts_and_a_little_more_does_not() -> None:
