@@ -18,7 +18,7 @@ from service.checks.surge_feasibility.start_case import StartCase
 from service.checks.surge_feasibility.starts import Changes, Starts, starts
 
 
-def starts_of(request: SurgeFeasibilityRequest) -> list[Starts | None]:
+def _starts_of(request: SurgeFeasibilityRequest) -> list[Starts | None]:
     """Return the starts of a request on each of its sources, the planned one first."""
     order = order_of(request)
     sources = sources_of(request.inverter, request.generator)
@@ -38,16 +38,18 @@ def arguments(requests: Sequence[SurgeFeasibilityRequest], *, shown: bool = True
     Returns
     -------
     dict
-        ``source_offsets``, shape (R + 1,), of the sources of each request; ``lane_offsets``, shape
-        (S + 1,), of the starts on each source; members of `StartCase`, `MotorLoad`, `Known`,
-        `VoltageLimits` and `Changes` by name, shape (L,) or (L, K); ``shown``, shape ().
+        ``source_offsets``, shape (R + 1,), of the sources of each request; ``made``, shape (S,) of
+        `Starts` or None, on each source; ``lane_offsets``, shape (S + 1,), of the starts on each;
+        members of `StartCase`, `MotorLoad`, `Known`, `VoltageLimits` and `Changes` by name, shape
+        (L,) or (L, K); ``shown``, shape ().
     """
-    by_request = [starts_of(request) for request in requests]
+    by_request = [_starts_of(request) for request in requests]
     flat = [one for found in by_request for one in found]
     solvable = [one for one in flat if one is not None]
     found: dict[str, Any] = {
         "source_offsets": _offsets([len(found) for found in by_request]),
         "lane_offsets": _offsets([0 if one is None else len(one.places) for one in flat]),
+        "made": _objects(flat),
         "shown": np.asarray(shown),
     }
     if not solvable:
@@ -66,6 +68,12 @@ def arguments(requests: Sequence[SurgeFeasibilityRequest], *, shown: bool = True
         for name in members:
             found[name] = np.concatenate([getattr(part, name) for part in parts])
     return found
+
+
+def _objects(found: Sequence[Starts | None]) -> Any:
+    made = np.full(len(found), None, dtype=object)
+    made[:] = found
+    return made
 
 
 def _offsets(counts: Sequence[int]) -> Any:

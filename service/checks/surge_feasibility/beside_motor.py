@@ -68,7 +68,12 @@ def beside_motor(circuit: str, impedance: Legs, power: Legs, *, one_leg_only: bo
     first, second = (abs(impedance[at] + power[at]) for at in (1, 2))
     known = (1.0, 0.0) if first >= second else (0.0, 1.0)
     rows = _weights(circuit, known)
-    return np.array([[np.dot(row, loads) for row in rows] for loads in (impedance, power)], complex)
+    return np.array([[_sum(row, loads) for row in rows] for loads in (impedance, power)], complex)
+
+
+def _sum(row: tuple[float, ...], loads: Legs) -> complex:
+    both, leg_1, leg_2, unknown = row
+    return both * loads[0] + leg_1 * loads[1] + leg_2 * loads[2] + unknown * loads[3]
 
 
 def _weights(circuit: str, heavier: tuple[float, float]) -> list[tuple[float, ...]]:

@@ -15,6 +15,8 @@ Bools = NDArray[np.bool_]
 #: as its own electronics let go. Standing: derived, our choice.
 _POWER_FLOOR = 0.3
 _NEWTON_STEPS = 40
+#: Step, by the volts, from which on nothing moves any more [1].
+_NEWTON_DONE = 1e-15
 
 
 class Bus(NamedTuple):
@@ -108,11 +110,19 @@ def bus_voltage(
     throttled = free.volts * np.abs(motor) > soft_limit
     if not throttled.any():
         return free._replace(motor_amps=free.volts * np.abs(motor))
-    held = np.where(throttled, np.minimum(soft_limit, 1e9), 0.0) * np.exp(1j * np.angle(motor))
-    y = np.where(throttled, points.beside, points.motor + points.beside)
-    found = _solve(points, y, held)
-    amps = np.where(throttled, np.abs(held), found.volts * np.abs(motor))
-    return found._replace(motor_amps=amps)
+    # Only the rows that a soft starter throttles somewhere are solved again.
+    rows = np.flatnonzero(throttled.reshape(len(throttled), -1).any(axis=1))
+    some = _Points._make(member[rows] for member in points)
+    holds = throttled[rows]
+    limit = np.broadcast_to(soft_limit, shape)[rows]
+    held = np.where(holds, np.minimum(limit, 1e9), 0.0) * np.exp(1j * np.angle(some.motor))
+    y = np.where(holds, some.beside, some.motor + some.beside)
+    again = _solve(some, y, held)
+    amps = np.where(holds, np.abs(held), again.volts * np.abs(some.motor))
+    found = free._replace(motor_amps=free.volts * np.abs(motor))
+    for member, other in zip(found, again._replace(motor_amps=amps), strict=True):
+        member[rows] = other
+    return found
 
 
 class _Points(NamedTuple):
@@ -190,7 +200,10 @@ def _newton(polynomial: Floats, start: Floats) -> Floats:
     slope = polynomial[:-1] * np.arange(4, 0, -1).reshape(4, *[1] * start.ndim)
     volts = 2.0 * start
     for _ in range(_NEWTON_STEPS):
-        volts = volts - _horner(polynomial, volts) / _horner(slope, volts)
+        step = _horner(polynomial, volts) / _horner(slope, volts)
+        volts = volts - step
+        if not (np.abs(step) > _NEWTON_DONE * np.abs(volts)).any():
+            break
     size = _horner(np.abs(polynomial), np.abs(volts))
     met = (np.abs(_horner(polynomial, volts)) < 1e-9 * size) & (volts > 0)
     return np.where(met, volts, np.nan)

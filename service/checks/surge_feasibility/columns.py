@@ -19,13 +19,18 @@ Ints = NDArray[np.int64]
 
 
 def columns(
-    *, source_offsets: Ints, lane_offsets: Ints, shown: NDArray[np.bool_], **lanes: Any
+    *,
+    source_offsets: Ints,
+    made: NDArray[np.object_],
+    lane_offsets: Ints,
+    shown: NDArray[np.bool_],
+    **lanes: Any,
 ) -> Arrays:
     """Solve every start.
 
     Parameters
     ----------
-    source_offsets, lane_offsets, shown : ndarray
+    source_offsets, made, lane_offsets, shown : ndarray
         As `arguments` gives them.
     **lanes : ndarray
         Members of the starts, shape (L,) or (L, K) [V, A, ohm, s, W + j var].
@@ -33,8 +38,8 @@ def columns(
     Returns
     -------
     dict
-        ``source_offsets`` as given; ``solved``, shape (S,) of `Solved` or None: the starts on each
-        source; None: there are none.
+        ``source_offsets`` and ``made`` as given; ``solved``, shape (S,) of `Solved` or None: the
+        starts on each source; None: there are none.
 
     Notes
     -----
@@ -54,7 +59,7 @@ def columns(
         )
         for source in range(count):
             found[source] = _of(everything, lane_offsets[source], lane_offsets[source + 1])
-    return {"source_offsets": source_offsets, "solved": found}
+    return {"source_offsets": source_offsets, "made": made, "solved": found}
 
 
 def _members(lanes: dict[str, Any], names: Any) -> dict[str, Any]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from service.check import Arrays
-from service.checks.surge_feasibility.arguments import starts_of
 from service.checks.surge_feasibility.motor_verdict import MotorVerdict, motor_verdict
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.source import Source, sources_of
@@ -29,7 +28,7 @@ def judgements(request: SurgeFeasibilityRequest, columns: Arrays, row: int) -> l
     offsets = columns["source_offsets"]
     solved = columns["solved"][offsets[row] : offsets[row + 1]]
     sources = sources_of(request.inverter, request.generator)
-    made = starts_of(request)
+    made = columns["made"][offsets[row] : offsets[row + 1]]
     return [
         Judgement(source, starts, found, _motors(request, source, starts, found))
         for source, starts, found in zip(sources, made, solved, strict=True)

@@ -223,15 +223,15 @@ def _all_beside(
     impedance = legs([(load_va(r), r.circuit) for r in running if r.nature == "constant_impedance"])
     steady = [(load_va(r), r.circuit) for r in running if r.nature != "constant_impedance"]
     ends = [motor_va(motor) for motor in request.motors]
+    one_bus = source.volts < 240.0
     found = np.empty((len(where), 2, 3), complex)
     for lane, (place, motor) in enumerate(where):
         beside = [at for at in others[lane] if at != place]
-        for end, va in enumerate((_NOMINAL, _HIGH, _LOW)):
+        for end, va in enumerate((_NOMINAL, _HIGH, _LOW) if beside else (_NOMINAL,)):
             motors = [(va(ends[at]), request.motors[at].circuit) for at in beside]
             power = legs([*steady, *motors])
-            one_bus = source.volts < 240.0
             counted = beside_motor(motor.circuit, impedance, power, one_leg_only=one_bus)
-            found[lane, :, end] = counted[:, end]
+            found[lane, :, end:] = counted[:, end:]
     return found
 
 
