@@ -191,6 +191,21 @@ class Inverter(Struct, forbid_unknown_fields=True, kw_only=True):
         | None
     ) = None
 
+    battery_surge_kw: (
+        Annotated[
+            float,
+            quantity(
+                "kW",
+                "Most power that the batteries of one unit give for the seconds of a start, at its "
+                "AC side; absent: not known.",
+                ge=0.1,
+                le=500,
+                example=14.0,
+            ),
+        ]
+        | None
+    ) = None
+
 
 def continuous_amps(inverter: Inverter) -> float:
     """Return the printed continuous amps of one unit at its volts [A]."""
@@ -232,6 +247,7 @@ def inverter_refusals(
     if stated == 2 or (stated == 0 and not rated):
         words = "State the continuous amps, or the continuous kW where no amps are printed."
         found.append((f"{pointer}/continuous_a", words))
+    found += _battery_refusals(inverter, pointer)
     ratings = inverter.surge or []
     for index, rating in enumerate(ratings):
         if (rating.amps is None) == (rating.kva is None):
@@ -255,6 +271,14 @@ def inverter_refusals(
         words = "Amps of one leg are no more than the continuous amps; leave them away."
         found.append((f"{pointer}/leg_a", words))
     return found
+
+
+def _battery_refusals(inverter: Inverter, pointer: str) -> list[tuple[str, str]]:
+    least, most = inverter.battery_kw, inverter.battery_surge_kw
+    if least is None or most is None or most >= least:
+        return []
+    words = "What the batteries give for seconds is no less than what they sustain."
+    return [(f"{pointer}/battery_surge_kw", words)]
 
 
 def inverter_of(inverter: Inverter | None, battery: Battery) -> Inverter | None:

@@ -54,7 +54,11 @@ class SoftStarter(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True)
     current_percent: Annotated[
         float,
         quantity(
-            "%", "Locked-rotor amps that it lets through at most.", ge=10, le=100, example=50.0
+            "%",
+            "Locked-rotor amps that it lets through at most; sellers claim 25 to 50 %.",
+            ge=25,
+            le=100,
+            example=50.0,
         ),
     ]
     switches_start_capacitor: Annotated[
@@ -191,8 +195,9 @@ def motor_refusals(motors: list[Motor], pointer: str) -> list[tuple[str, str]]:
             found.append((f"{at}/horsepower", "A code letter says kVA a horsepower: state both."))
         if motor.wire is not None and (motor.wire.size, motor.wire.material) == ("14", "aluminum"):
             found.append((f"{at}/wire/size", "Aluminum wire begins at 12."))
-        if motor.kind == "drive_fed" and motor.soft_starter is not None:
-            found.append((f"{at}/soft_starter", "Leave it away: no soft starter suits a drive."))
+        if motor.soft_starter is not None and not motor.kind.startswith("compressor"):
+            words = "Leave it away: soft starters are made for compressors across the line."
+            found.append((f"{at}/soft_starter", words))
     return found
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from service.checks.surge_feasibility.evidence import USUAL_WIRE, rated_volts
+from service.checks.surge_feasibility.evidence import USUAL_WIRE, motor_evidence, rated_volts
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.running_va import POWER_FACTOR
 from service.checks.surge_feasibility.source import OUTPUT_OHM, REACTANCE, TRIP, TRIP_SECONDS
@@ -91,6 +91,17 @@ def _of_motors(request: SurgeFeasibilityRequest, made: Starts | None) -> list[As
             reason = "headings of NEC Table 430.248"
             found.append(Assumption(pointer=f"{at}/volts", value=rated_volts(motor), reason=reason))
         solved = made is not None and index in made.places
+        evidence = None if motor.kind == "drive_fed" else motor_evidence(motor)
+        if motor.rated_load_a is None and evidence is not None:
+            found.append(
+                Assumption(
+                    pointer=f"{at}/rated_load_a",
+                    value=evidence.rated,
+                    range=[evidence.rated_low, evidence.rated_high],
+                    reason="derived: what motors with such amps of the start, or such horsepower, "
+                    "run on",
+                )
+            )
         if motor.wire is None and solved:
             reason = "derived, our choice: 50 ft of 10 AWG copper"
             found.append(

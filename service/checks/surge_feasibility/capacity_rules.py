@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
-from service.checks.surge_feasibility.steady import Carried, up
+from service.checks.surge_feasibility.steady import Carried
+from service.checks.surge_feasibility.words import up
 from service.codes import standby_rule
 from service.findings import Finding, Verdict
 from service.physics.backed_up_capacity import SHORT, UNKNOWN, backed_up_capacity
@@ -65,6 +66,12 @@ def capacity(request: SurgeFeasibilityRequest, carried: Carried) -> tuple[Findin
                 " The rule for stand-alone systems it keeps: which of the two the authority holds "
                 "at this place and date is not known."
             )
+    elif connected is not None and not reaches(connected, carried.running_va, "power"):
+        verdict = Verdict.UNDETERMINED
+        statement = (
+            f"The calculated load behind the transfer is stated as {up(connected)} VA, and what is "
+            f"stated to run behind it takes {up(carried.running_va)} VA: one of the two is wrong."
+        )
     else:
         statement = (
             f"Behind the transfer stand {up(required)} VA, and the source has "

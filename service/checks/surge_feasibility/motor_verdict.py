@@ -40,11 +40,12 @@ _DEEP, _LONG_DIP, _LONG = 0.80, 0.90, 0.5
 
 
 class MotorVerdict(NamedTuple):
-    """A verdict, the conditions it hangs on, and what to add to the motor's sentence."""
+    """A verdict, the conditions it hangs on, what to add to its sentence, the version it takes."""
 
     verdict: Verdict
     conditions: tuple[str, ...]
     because: str
+    version: str = tried.BARE
 
 
 def motor_verdict(
@@ -59,7 +60,10 @@ def motor_verdict(
         timer = "Restarted at once, against pressure, it does not start surely." if against else ""
         return _that_starts(request, solved, lane, place, _Way(tried.BARE, (), timer, against))
     if words[tried.SPREAD] >= LIGHTS_DIP:
-        why = "With every circuit of unknown leg on its leg it does not start surely."
+        why = (
+            "With all circuits of unknown leg on one leg it does not start surely; spread over "
+            "both it starts."
+        )
         return _that_starts(
             request, solved, lane, place, _Way(tried.SPREAD, (SPREAD_OUT,), why, against)
         )
@@ -140,9 +144,8 @@ def _that_starts(
     if needs_delay:
         conditions.append(f"a timer keeps {motor.id} off for minutes after every loss of power")
     because = way.because if needs_delay or way.version != tried.BARE else ""
-    return MotorVerdict(
-        Verdict.CONDITIONAL if conditions else Verdict.PASS, tuple(conditions), because
-    )
+    verdict = Verdict.CONDITIONAL if conditions else Verdict.PASS
+    return MotorVerdict(verdict, tuple(conditions), because, way.version)
 
 
 def reason(source: Source, solved: tried.Solved, lane: int) -> str:

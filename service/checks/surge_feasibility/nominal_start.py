@@ -69,8 +69,8 @@ class Start(NamedTuple):
         Where it ended [1].
     least_bus, least_motor_volts : ndarray
         Lowest volts on the way, in parts of the source's and the motor's volts [1].
-    most_amps, most_motor_amps, most_va : ndarray
-        Highest of source, motor and source [A, A, VA].
+    most_amps, most_motor_amps, most_va, most_watts : ndarray
+        Highest of source, motor, source and source [A, A, VA, W]; the watts without a ceiling.
     ceiling_seconds, trip_seconds, dropout_seconds : ndarray
         Time at the ceiling, longest below the trip and below the drop-out [s].
     running_amps, running_bus : ndarray
@@ -94,6 +94,7 @@ class Start(NamedTuple):
     most_amps: Floats
     most_motor_amps: Floats
     most_va: Floats
+    most_watts: Floats
     ceiling_seconds: Floats
     trip_seconds: Floats
     dropout_seconds: Floats
@@ -156,7 +157,7 @@ def _start(case: StartCase, limits: VoltageLimits) -> Start:
     )
     # On its ratings and on an unlimited source at once: twice the lanes cost less than two marches.
     both = beside(case, unlimited(case))
-    whole, times, ends = _followed(both, MotorCircuit._make(np.tile(m, 2) for m in circuit))
+    whole, times, ends, watts = _followed(both, MotorCircuit._make(np.tile(m, 2) for m in circuit))
     count = len(case.rated_volts)
     found, free = lanes_of(whole, slice(count)), lanes_of(whole, slice(count, None))
     started, ended = times[:count], ends[:count]
@@ -179,6 +180,7 @@ def _start(case: StartCase, limits: VoltageLimits) -> Start:
         found.amps.max(axis=(0, 1)),
         found.motor_amps.max(axis=(0, 1)),
         (found.bus * found.amps).max(axis=(0, 1)),
+        watts[count:],
         time_above(found, found.over, np.zeros_like(volts)),
         tripped,
         dropped,
@@ -193,10 +195,10 @@ def _start(case: StartCase, limits: VoltageLimits) -> Start:
     )
 
 
-def _followed(case: StartCase, circuit: MotorCircuit) -> tuple[Course, Floats, Bools]:
+def _followed(case: StartCase, circuit: MotorCircuit) -> tuple[Course, Floats, Bools, Floats]:
     curves = speed_curves(case, circuit)
     run = run_up(curves, case.load, case.poles, case.start_limit)
-    return course(curves, run), run.started, run.ended
+    return course(curves, run), run.started, run.ended, curves.most_watts
 
 
 def _running(case: StartCase, circuit: MotorCircuit) -> tuple[tuple[Floats, Floats], Bools]:

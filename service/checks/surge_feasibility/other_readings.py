@@ -8,12 +8,14 @@ from service.checks.surge_feasibility.motor_verdict import WORDS
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.start_outcome import (
     COUNTED_FOLDED,
+    FOLDS_BACK,
     LIGHTS_DIP,
     TRIPS,
     UNCERTAIN,
 )
 from service.checks.surge_feasibility.steady import Carried
 from service.checks.surge_feasibility.verdicts import verdicts
+from service.checks.surge_feasibility.versions import BARE
 from service.facts import filled
 from service.findings import Alternative, Verdict
 
@@ -49,8 +51,13 @@ def alternatives(
     stated = request.inverter is None or stands.source.beyond == TRIPS
     if made is None or found is None or stated:
         return shown
+    bare = found.of[BARE][0].word
     for name, beyond, reading in _READINGS:
         words = found.beyond[beyond]
+        # A reading says something where it changes a word, and one that a fact excludes says none.
+        excluded = beyond == TRIPS and stands.source.beyond == FOLDS_BACK
+        if excluded or (words == bare).all():
+            continue
         worst = int(words.min())
         then = (
             Verdict.CONDITIONAL

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from service.checks.surge_feasibility.evidence import motor_evidence
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.checks.surge_feasibility.running_va import motor_va
 from service.checks.surge_feasibility.source import sources_of
 from service.checks.surge_feasibility.verdicts import verdicts
 from service.codes import standby_rule
@@ -103,6 +104,23 @@ def _of_motors(request: SurgeFeasibilityRequest) -> list[_Asked]:
             least = LEAST_LOCKED * (motor.rated_load_a or 0.0)
             ends = (_between(least, low, _MOST_LOCKED), _between(least, high, _MOST_LOCKED))
             found.append(_nameplate(f"{at}/locked_rotor_a", motor.id, ends, _heard(motor)))
+        if motor.rated_load_a is None and evidence is not None:
+            most = (motor.locked_rotor_a or _MOST_LOCKED) / LEAST_LOCKED
+            running = tuple(
+                min(max(amps, 0.2), most, 200.0)
+                for amps in (evidence.rated_low, evidence.rated_high)
+            )
+            found.append(
+                _Asked(
+                    f"{at}/rated_load_a",
+                    f"the running amps of {motor.id}",
+                    "Which rated-load or full-load amps does the label of the machine state?",
+                    AskBy.PHOTO,
+                    running,
+                    "What it takes once it runs must be carried for long.",
+                    only_if_it_decides=True,
+                )
+            )
         if motor.delay is None and motor.kind.startswith("compressor"):
             found.append(
                 _Asked(
@@ -140,6 +158,11 @@ def _of_legs(request: SurgeFeasibilityRequest) -> list[_Asked]:
         (load.watts, f"/running/{index}/circuit", load.name)
         for index, load in enumerate(request.running or [])
         if load.circuit == "one_leg"
+    ]
+    rows += [
+        (motor_va(motor).nominal.real, f"/motors/{index}/circuit", motor.id)
+        for index, motor in enumerate(request.motors)
+        if motor.circuit == "one_leg"
     ]
     return [
         _Asked(
@@ -186,6 +209,20 @@ def _of_the_inverter(request: SurgeFeasibilityRequest) -> list[_Asked]:
                 AskBy.RECORD,
                 ("folds_back", "trips"),
                 "Some starts hang on it.",
+            )
+        )
+    sustained = inverter.battery_kw
+    if request.motors and sustained is not None and inverter.battery_surge_kw is None:
+        found.append(
+            _Asked(
+                "/inverter/battery_surge_kw",
+                "what the batteries give for seconds",
+                "Which power do the batteries of one unit give for some seconds, by their data "
+                "sheet?",
+                AskBy.RECORD,
+                (sustained, min(5.0 * sustained, 500.0)),
+                "A start takes more for a moment than what runs.",
+                only_if_it_decides=True,
             )
         )
     return found

@@ -51,8 +51,8 @@ class Source(NamedTuple):
         Amps of one leg of all units [A].
     power : float
         Most power of all units [W]; infinite: no more than the amps say.
-    battery : float or None
-        Power that the batteries sustain [W].
+    battery, battery_surge : float or None
+        Power that the batteries sustain, and that they give for the seconds of a start [W].
     seconds, amps : tuple of float
         Ratings of all units, the last the continuous one [s, A].
     unrated : bool
@@ -75,6 +75,7 @@ class Source(NamedTuple):
     leg: float
     power: float
     battery: float | None
+    battery_surge: float | None
     seconds: tuple[float, ...]
     amps: tuple[float, ...]
     unrated: bool
@@ -127,7 +128,7 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
     leg = min(inverter.leg_a or printed, printed) * left * count
     resistance = OUTPUT_OHM[0] if inverter.resistance_ohm is None else inverter.resistance_ohm
     reactance = OUTPUT_OHM[1] if inverter.reactance_ohm is None else inverter.reactance_ohm
-    battery = inverter.battery_kw
+    battery, short = inverter.battery_kw, inverter.battery_surge_kw
     return Source(
         kind="inverter",
         volts=float(inverter.volts),
@@ -137,6 +138,8 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
         leg=leg + added,
         power=np.inf,
         battery=None if battery is None else battery * count * 1000.0 + joined,
+        # A generator beside it adds to what runs, not to a start.
+        battery_surge=None if short is None else short * count * 1000.0,
         seconds=(*(rating.seconds for rating in surge), np.inf),
         amps=(
             *(
@@ -179,6 +182,7 @@ def of_generator(generator: GeneratorSource) -> Source:
         leg=va / volts,
         power=1000.0 * generator.rated_kw,
         battery=None,
+        battery_surge=None,
         seconds=(_SHORT_TIME, np.inf),
         amps=(np.inf, va / volts),
         unrated=False,

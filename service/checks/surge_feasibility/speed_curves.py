@@ -46,6 +46,8 @@ class SpeedCurves(NamedTuple):
         the ceiling [V, A].
     solved : ndarray of bool, shape (L, P, N)
         False where no voltage was found.
+    most_watts : ndarray, shape (L,)
+        Most power that leaves the source on the way to the speed that counts as started [W].
     """
 
     begins: Floats
@@ -58,6 +60,7 @@ class SpeedCurves(NamedTuple):
     motor_amps: Floats
     over: Floats
     solved: Bools
+    most_watts: Floats
 
 
 def speed_curves(case: StartCase, circuit: MotorCircuit) -> SpeedCurves:
@@ -126,7 +129,22 @@ def speed_curves(case: StartCase, circuit: MotorCircuit) -> SpeedCurves:
         found.motor_amps,
         found.over,
         found.solved,
+        _most_watts(case, own, found),
     )
+
+
+def _most_watts(case: StartCase, own: Complexes, found: Bus) -> Floats:
+    """Return the most power of motor, conductors and what runs beside it [W].
+
+    Under the volts at which a load of constant power lets go it takes less; that is not counted.
+    """
+    resistance = (1 / own).real + case.circuit_impedance.real[:, None]
+    part = found.volts / case.source_volts[:, None, None]
+    watts = (
+        found.motor_amps**2 * resistance[:, None, :]
+        + part**2 * case.beside_impedance.real[:, None, None]
+    )
+    return np.asarray(watts.max(axis=(1, 2)) + case.beside_power.real)
 
 
 #: The worse of two buses: lower volts, more amps, found by both.

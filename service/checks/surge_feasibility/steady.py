@@ -15,6 +15,7 @@ from service.checks.surge_feasibility.motor_verdict import SPREAD_OUT
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.running_va import CONNECTIONS, Ends, load_va, motor_va
 from service.checks.surge_feasibility.source import Source
+from service.checks.surge_feasibility.words import up
 from service.findings import Finding, Verdict
 from service.quantities.comparison import reaches
 
@@ -28,24 +29,25 @@ class Carried(NamedTuple):
     largest_va: float
     known: bool
     continuous_va: float
+    running_va: float
     fits: bool
 
 
 def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
     """Return what a source carries once all motors have started."""
-    running = [(load_va(load), CONNECTIONS[load.circuit]) for load in request.running or []]
+    loads = [(load_va(load), CONNECTIONS[load.circuit]) for load in request.running or []]
     ends = [motor_va(motor) for motor in request.motors]
     # One leg is all that a source of 120 V has.
     one_leg = source.volts < 240.0
     legs = np.array(
         [
-            [LEG_1 if one_leg else code for _, code in running]
+            [LEG_1 if one_leg else code for _, code in loads]
             + [LEG_1 if one_leg else CONNECTIONS[motor.circuit] for motor in request.motors]
             or [BOTH_LEGS]
         ]
         * 3
     )
-    steady_va = [va for va, _ in running]
+    steady_va = [va for va, _ in loads]
     va = np.array([[*steady_va, *(getattr(end, name) for end in ends)] or [0j] for name in _ENDS])
     amps = leg_amps(va, legs)
     totals = va.sum(axis=1)
@@ -71,8 +73,12 @@ def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
     if source.battery is not None:
         findings.append(_power("battery-power", source.battery, totals.real, known, _BATTERIES))
     largest = float(np.abs(va[_HIGH]).max())
+    # Amps of motors that nobody stated are taken at their low end: nothing fails for a guess.
+    running = float(abs(totals[_LOW]))
     fits = not any(finding.verdict is Verdict.FAIL for finding in findings)
-    return Carried(numbers, findings, conditions, largest, known, source.continuous_va, fits)
+    return Carried(
+        numbers, findings, conditions, largest, known, source.continuous_va, running, fits
+    )
 
 
 _ENDS = Ends._fields
@@ -140,8 +146,3 @@ def _power(
         limit=limit / 1000.0,
         unit="kW",
     )
-
-
-def up(number: float) -> str:
-    """Return a number rounded up, as a limit is held against."""
-    return f"{math.ceil(number * 10 - 1e-9) / 10:g}"

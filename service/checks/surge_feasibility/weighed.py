@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from service.checks.surge_feasibility import answer as an
+from service.checks.surge_feasibility.battery_in_start import battery_in_start
 from service.checks.surge_feasibility.capacity_rules import capacity
 from service.checks.surge_feasibility.generator_rules import generator_rules
 from service.checks.surge_feasibility.judgement import Judgement
@@ -39,18 +40,23 @@ def weighed(request: SurgeFeasibilityRequest, stands: list[Judgement], *, shown:
     asked, asked_for = capacity(request, carried)
     together, apart = restart_together(request, planned)
     joined, joins = generator_rules(request, stands)
-    return Weighed(
-        motors,
-        carried,
-        [*_of_motors(motors, planned), *carried.findings, asked, *together, *joined],
-        [
-            *(condition for one in planned.motors for condition in one.conditions),
-            *carried.conditions,
-            *asked_for,
-            *apart,
-            *joins,
-        ],
-    )
+    conditions = [
+        *(condition for one in planned.motors for condition in one.conditions),
+        *carried.conditions,
+        *asked_for,
+        *apart,
+        *joins,
+    ]
+    findings = [
+        *_of_motors(motors, planned),
+        *carried.findings,
+        *battery_in_start(request, planned),
+        asked,
+        *together,
+        *joined,
+    ]
+    # Two motors may hang on the same thing.
+    return Weighed(motors, carried, findings, list(dict.fromkeys(conditions)))
 
 
 def _of_motors(motors: list[an.MotorStart], stands: Judgement) -> list[Finding]:

@@ -41,6 +41,7 @@ def followed(
         motor_amps=none,
         over=none,
         solved=np.ones_like(none, dtype=bool),
+        most_watts=np.zeros(1),
     )
     load = MotorLoad(**{name: np.array([value]) for name, value in (IDLE | pressure).items()})
     with np.errstate(all="ignore"):

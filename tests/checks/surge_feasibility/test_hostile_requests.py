@@ -27,10 +27,12 @@ def extreme(seed: int) -> Body:
             locked_rotor_a=[max(1, 2 * rated), 1000],
             tons=[1, 5],
             start_capacitor_kit=[True],
-            soft_starter=[{"current_percent": 10}, {"current_percent": 100}],
+            soft_starter=[{"current_percent": 25}, {"current_percent": 100}],
             delay=[True, False],
             wire=[{"length": 0, "size": "1/0"}, {"length": 5280, "size": "14"}],
         )
+        if not found["kind"].startswith("compressor"):
+            found.pop("soft_starter", None)
         found |= rng.choice([{}, {"volts": 300}, {"circuit": "leg_1", "volts": 100}])
         if rng.random() < 0.4:
             found |= {"horsepower": rng.choice([0.05, 10])}
