@@ -8,6 +8,7 @@ from service.checks.surge_feasibility.running_va import POWER_FACTOR
 from service.checks.surge_feasibility.source import OUTPUT_OHM, REACTANCE, TRIP, TRIP_SECONDS
 from service.checks.surge_feasibility.starts import Starts
 from service.codes import default_permit_date
+from service.facts import Motor
 from service.findings import Assumption
 
 
@@ -98,8 +99,7 @@ def _of_motors(request: SurgeFeasibilityRequest, made: Starts | None) -> list[As
                     pointer=f"{at}/rated_load_a",
                     value=evidence.rated,
                     range=[evidence.rated_low, evidence.rated_high],
-                    reason="derived: what motors with such amps of the start, or such horsepower, "
-                    "run on",
+                    reason=_why_rated(motor),
                 )
             )
         if motor.wire is None and solved:
@@ -108,3 +108,11 @@ def _of_motors(request: SurgeFeasibilityRequest, made: Starts | None) -> list[As
                 Assumption(pointer=f"{at}/wire/length", value=USUAL_WIRE.length, reason=reason)
             )
     return found
+
+
+def _why_rated(motor: Motor) -> str:
+    if motor.horsepower is not None:
+        return "NEC Table 430.248, an upper stand-in for its nameplate"
+    if motor.tons is not None:
+        return "planning range of its tons"
+    return "derived from the amps of its start, by the usual ratio of its kind"

@@ -17,10 +17,9 @@ def battery_in_start(request: SurgeFeasibilityRequest, stands: Judgement) -> lis
     only their data sheet says.
     """
     source, made, found = stands.source, stands.made, stands.found
-    if made is None or found is None or (source.battery is None and source.battery_surge is None):
+    limit, stated = source.battery_start, source.battery_start_stated
+    if made is None or found is None or limit is None:
         return []
-    stated = source.battery_surge is not None
-    limit = max(source.battery or 0.0, source.battery_surge or 0.0)
     rows = []
     for lane, place in enumerate(made.places):
         corners = found.of[stands.motors[place].version][1]

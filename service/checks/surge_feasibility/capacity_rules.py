@@ -6,7 +6,6 @@ import math
 
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.steady import Carried
-from service.checks.surge_feasibility.words import up
 from service.codes import standby_rule
 from service.findings import Finding, Verdict
 from service.physics.backed_up_capacity import SHORT, UNKNOWN, backed_up_capacity
@@ -57,7 +56,7 @@ def capacity(request: SurgeFeasibilityRequest, carried: Carried) -> tuple[Findin
         _, rule = standby_rule(request.state or "", request.permit_date)
         other = largest_load(carried)
         statement = (
-            f"Behind the transfer stand {up(required)} VA and the source has "
+            f"Behind the transfer stand {math.ceil(required)} VA and the source has "
             f"{math.floor(continuous_va)} VA: less load behind it, load management or more units."
         )
         if rule is None and other is not Verdict.FAIL:
@@ -69,12 +68,13 @@ def capacity(request: SurgeFeasibilityRequest, carried: Carried) -> tuple[Findin
     elif connected is not None and not reaches(connected, carried.running_va, "power"):
         verdict = Verdict.UNDETERMINED
         statement = (
-            f"The calculated load behind the transfer is stated as {up(connected)} VA, and what is "
-            f"stated to run behind it takes {up(carried.running_va)} VA: one of the two is wrong."
+            f"The calculated load behind the transfer is stated as {math.ceil(connected)} VA, and "
+            f"what is stated to run behind it takes {math.ceil(carried.running_va)} VA: one of the "
+            "two is wrong."
         )
     else:
         statement = (
-            f"Behind the transfer stand {up(required)} VA, and the source has "
+            f"Behind the transfer stand {math.ceil(required)} VA, and the source has "
             f"{math.floor(continuous_va)} VA."
         )
         verdict = Verdict.PASS

@@ -43,8 +43,8 @@ def explain(
     edition, _ = standby_rule(request.state or "", request.permit_date)
     answer = an.SurgeFeasibilityAnswer(
         verdict=verdict,
-        headline=headline(verdict, hangs_on, _body(found), asked),
-        summary=_summary(found, verdict),
+        headline=headline(verdict, hangs_on, _body(found, verdict), asked),
+        summary=_summary(request, found, verdict),
         conditions=hangs_on,
         findings=worst_first(found.findings),
         alternatives=alternatives(request, planned, found.carried, verdict) if whole else [],
@@ -78,20 +78,35 @@ def _sources(stands: Judgement) -> list[SourceRef]:
     )
 
 
-def _body(found: Weighed) -> str:
-    starts = " ".join(motor.statement for motor in found.motors) or "No motor is to start."
+def _body(found: Weighed, verdict: Verdict) -> str:
+    """Return what decides: the findings of the worst verdict, or the starts where all is well."""
+    worst = [finding for finding in found.findings if finding.verdict is verdict]
+    open_ = verdict in (Verdict.FAIL, Verdict.UNDETERMINED)
+    # What a motor's own amps decide stands before what the code asks.
+    said = [finding.statement for finding in worst] if open_ else []
+    said = said[:_MOST_SAID] or [motor.statement for motor in found.motors]
     amps = math.ceil(found.carried.numbers.leg_likely_a)
-    return f"{starts} Everything together takes about {amps} A on the heavier leg."
+    if not any("Everything together" in line for line in said):
+        said.append(f"Everything together takes about {amps} A on the heavier leg.")
+    return " ".join(said)
 
 
-def _summary(found: Weighed, verdict: Verdict) -> str:
+#: Findings that a headline tells at most.
+_MOST_SAID = 3
+
+
+def _summary(request: SurgeFeasibilityRequest, found: Weighed, verdict: Verdict) -> str:
+    source = "generator" if request.inverter is None else "battery"
+    does = "start and carry" if found.motors else "carry"
     if verdict is Verdict.FAIL:
-        return "As it is planned, the battery does not start and carry everything that was chosen."
+        return f"As it is planned, the {source} does not {does} everything that was chosen."
     if verdict is Verdict.UNDETERMINED:
+        does = "starts and carries" if found.motors else "carries"
         return (
-            "Whether the battery starts and carries everything that was chosen is not known yet: "
-            "some facts are missing."
+            f"Whether the {source} {does} everything that was chosen is not known yet: some facts "
+            "are missing."
         )
-    names = ", ".join(motor.id for motor in found.motors) or "the chosen circuits"
+    names = [motor.id for motor in found.motors]
+    what = f"{', '.join(names)} beside the chosen circuits" if names else "the chosen circuits"
     tail = ", if the conditions are met" if verdict is Verdict.CONDITIONAL else ""
-    return f"The battery is expected to start and carry {names} beside the chosen circuits{tail}."
+    return f"The {source} is expected to {does} {what}{tail}."

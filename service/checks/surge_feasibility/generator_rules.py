@@ -6,6 +6,7 @@ from service.checks.surge_feasibility.judgement import Judgement
 from service.checks.surge_feasibility.motor_rows import motor_row
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.steady import steady
+from service.checks.surge_feasibility.words import lowered
 from service.findings import Finding, Verdict
 
 _ALONE = {
@@ -55,7 +56,7 @@ def generator_rules(
             Finding(
                 rule="starts-on-generator",
                 verdict=Verdict.PASS if starts else Verdict.CONDITIONAL,
-                statement=f"On the generator alone {row.statement}",
+                statement=f"On the generator alone {lowered(row.statement)}",
                 actual=row.least_bus_percent,
                 limit=100.0 * alone.source.dropout if row.least_bus_percent is not None else None,
                 unit="%" if row.least_bus_percent is not None else None,
@@ -68,7 +69,7 @@ def generator_rules(
         if finding.verdict is not Verdict.PASS:
             finding.verdict = Verdict.CONDITIONAL
         finding.rule = _ALONE[finding.rule]
-        finding.statement = f"On the generator alone: {finding.statement}"
+        finding.statement = f"On the generator alone {lowered(finding.statement)}"
         findings.append(finding)
     if any(finding.verdict is not Verdict.PASS for finding in carried.findings):
         kilowatts = alone.source.power / 1000.0

@@ -30,12 +30,16 @@ def motor_row(
     motor, judged = request.motors[place], stands.motors[place]
     made, found = stands.made, stands.found
     if made is None or found is None or place not in made.places:
-        word: an.Word = "not_a_surge_problem" if motor.kind == "drive_fed" else "uncertain"
+        word: an.Word = "uncertain"
+        if judged.verdict is Verdict.FAIL:
+            word = "does_not_start"
+        elif motor.kind == "drive_fed":
+            word = "not_a_surge_problem"
         return an.MotorStart(
             id=motor.id,
             verdict=judged.verdict,
             word=word,
-            statement=_sentence(motor.id, word, judged, []),
+            statement=_unsolved(motor.id, word, judged),
             evidence=None,
             pessimistic=None,
             optimistic=None,
@@ -46,6 +50,7 @@ def motor_row(
     evidence = made.evidence[lane]
     hand = screens(made.case)
     word = WORDS[int(words.word[lane])]
+    way = int(found.of[judged.version][0].word[lane])
     share = float(found.share[lane])
     known = bool(start.fits[lane] & start.solved[lane])
     kept = margins(made, start, lane, pump=motor.kind.endswith("_pump"))
@@ -54,7 +59,7 @@ def motor_row(
         id=motor.id,
         verdict=judged.verdict,
         word=word,
-        statement=_sentence(motor.id, word, judged, kept),
+        statement=_sentence(motor.id, word, judged, WORDS[way], kept),
         evidence=an.Evidence(
             basis=evidence.basis,
             locked_rotor_low_a=evidence.low,
@@ -87,11 +92,22 @@ def _number(value: float, known: bool = True) -> float | None:
     return float(value) if known and math.isfinite(value) else None
 
 
-def _sentence(name: str, word: an.Word, judged: MotorVerdict, kept: list[an.Margin]) -> str:
+def _sentence(
+    name: str, word: an.Word, judged: MotorVerdict, way: an.Word | None, kept: list[an.Margin]
+) -> str:
+    """Return how a motor starts: the way first that its verdict takes, then as it stands."""
     line = f"{name} {SPOKEN[word]}."
+    if judged.way and way is not None:
+        line = f"{judged.way} {name} {SPOKEN[way]}. As it stands it {SPOKEN[word]}."
     if judged.because:
         line += f" {judged.because}"
     thin = [_THIN[margin.limit] for margin in kept if not margin.met]
     if thin and word in ("starts", "starts_lights_dip"):
         line += f" Thin: {'; '.join(thin)}."
     return line
+
+
+def _unsolved(name: str, word: an.Word, judged: MotorVerdict) -> str:
+    if word == "uncertain":
+        return f"Whether {name} starts is not known. {judged.because}"
+    return f"{name} {SPOKEN[word]}. {judged.because}"

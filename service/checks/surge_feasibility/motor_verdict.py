@@ -8,6 +8,7 @@ import numpy as np
 
 from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility import versions as tried
+from service.checks.surge_feasibility.judged_start import Judged
 from service.checks.surge_feasibility.nominal_start import Start
 from service.checks.surge_feasibility.recommended_order import order_of
 from service.checks.surge_feasibility.request import RunningLoad, SurgeFeasibilityRequest
@@ -40,12 +41,25 @@ _DEEP, _LONG_DIP, _LONG = 0.80, 0.90, 0.5
 
 
 class MotorVerdict(NamedTuple):
-    """A verdict, the conditions it hangs on, what to add to its sentence, the version it takes."""
+    """How a motor stands, and what its sentence says.
+
+    Attributes
+    ----------
+    verdict : Verdict
+        Of the motor.
+    conditions : tuple of str
+        What it hangs on.
+    because : str
+        Why it does not surely start as it stands; empty: it does.
+    version, way : str
+        Version of its start that the verdict takes, and that in words; empty: as it stands.
+    """
 
     verdict: Verdict
     conditions: tuple[str, ...]
     because: str
     version: str = tried.BARE
+    way: str = ""
 
 
 def motor_verdict(
@@ -60,13 +74,10 @@ def motor_verdict(
         timer = "Restarted at once, against pressure, it does not start surely." if against else ""
         return _that_starts(request, solved, lane, place, _Way(tried.BARE, (), timer, against))
     if words[tried.SPREAD] >= LIGHTS_DIP:
-        why = (
-            "With all circuits of unknown leg on one leg it does not start surely; spread over "
-            "both it starts."
-        )
-        return _that_starts(
-            request, solved, lane, place, _Way(tried.SPREAD, (SPREAD_OUT,), why, against)
-        )
+        why = "That is with all circuits of unknown leg on one leg."
+        spread_out = "With the 120 V circuits spread over both legs"
+        way = _Way(tried.SPREAD, (SPREAD_OUT,), why, against, spread_out)
+        return _that_starts(request, solved, lane, place, way)
     why = reason(source, solved, lane)
     transfer = request.transfer
     off = others_off(request, place)
@@ -77,14 +88,14 @@ def motor_verdict(
     if alone and transfer is not None and (transfer.kind == "manual" or transfer.sheds_for_starts):
         how = "by hand" if transfer.kind == "manual" else "by listed load control"
         first = f"before {motor.id} starts, {off.replace(' off', ' are off')}, {how}"
-        way = _Way(tried.SHED, (first, *spread), f"{why} With {off} it starts.", presses)
+        way = _Way(tried.SHED, (first, *spread), why, presses, f"With {off}")
         return _that_starts(request, solved, lane, place, way)
     if motor.soft_starter is None and _soft_helps(motor.kind, words):
         fitted = (
             "a soft starter that switches a start capacitor and lets about half of the "
             f"locked-rotor amps through is fitted to {motor.id} and tried on site"
         )
-        way = _Way(tried.SOFT, (fitted, *spread), f"{why} With a soft starter it starts.", presses)
+        way = _Way(tried.SOFT, (fitted, *spread), why, presses, "With a soft starter")
         return _that_starts(request, solved, lane, place, way)
     if alone:
         why += " It starts only with the other loads off first, which nothing does by itself."
@@ -118,12 +129,13 @@ def _soft_helps(kind: str, words: dict[str, int]) -> bool:
 
 
 class _Way(NamedTuple):
-    """How a motor starts: the version that does, what must be so first, if a delay must be."""
+    """How a motor starts: the version that does, what must be first, if a delay must, in words."""
 
     version: str
     conditions: tuple[str, ...]
     because: str
     needs_delay: bool
+    words: str = ""
 
 
 def _that_starts(
@@ -145,31 +157,18 @@ def _that_starts(
         conditions.append(f"a timer keeps {motor.id} off for minutes after every loss of power")
     because = way.because if needs_delay or way.version != tried.BARE else ""
     verdict = Verdict.CONDITIONAL if conditions else Verdict.PASS
-    return MotorVerdict(verdict, tuple(conditions), because, way.version)
+    return MotorVerdict(verdict, tuple(conditions), because, way.version, way.words)
 
 
 def reason(source: Source, solved: tried.Solved, lane: int) -> str:
     """Return why a motor does not surely start, in one sentence."""
     words, corners = solved.of[tried.BARE]
     start = corners.nominal
-    ratings = start.above_rating[lane]
     speed = float(start.last_speed[lane])
     if not (start.fits[lane] and start.solved[lane]):
         return "Its amps contradict each other, or no steady volts were found."
     if np.isfinite(start.started[lane]):
-        if not start.carried[lane]:
-            return "Once it runs, it and what is beside it take more than is given for long."
-        if not start.within_ratings[lane]:
-            then = _BEYOND[source.beyond]
-            return (
-                f"It would take {start_amps(start, lane):.0f} A and be above the highest rating "
-                f"for {ratings[0]:.2f} s: {then}."
-            )
-        if words.pessimistic[lane] < LIGHTS_DIP:
-            return "At the pessimistic end of what is known it does not start surely."
-        if words.nominal[lane] >= LIGHTS_DIP:
-            return "Its amps are a guess: the nameplate decides."
-        return _SAGS[source.kind]
+        return _why_unsure(source, words, start, lane)
     if source.unrated:
         return "It does not start on the continuous amps alone, and no surge rating is stated."
     if speed <= 0:
@@ -177,6 +176,25 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
     if speed < _CRAWLS:
         return f"It crawls at {100 * speed:.0f} % of its speed."
     return f"It hangs at {100 * speed:.0f} % of its speed."
+
+
+def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
+    """Return why a motor that comes up at nominal values does not surely start."""
+    if not start.carried[lane]:
+        return "Once it runs, it and what is beside it take more than is given for long."
+    if not start.within_ratings[lane]:
+        then = _BEYOND[source.beyond]
+        return (
+            f"It would take {start_amps(start, lane):.0f} A and be above the highest rating "
+            f"for {start.above_rating[lane][0]:.2f} s: {then}."
+        )
+    if words.word[lane] <= NOT_CARRIED:
+        return "With its wire or without, it fails at both ends of what is known."
+    if words.pessimistic[lane] < LIGHTS_DIP:
+        return "At the pessimistic end of what is known it does not start surely."
+    if words.nominal[lane] >= LIGHTS_DIP:
+        return "Its amps are a guess: the nameplate decides."
+    return _SAGS[source.kind]
 
 
 _BEYOND = {
@@ -209,7 +227,7 @@ def deep_dip(start: Start, lane: int) -> bool:
 SPOKEN: dict[an.Word, str] = {
     "starts": "starts",
     "starts_lights_dip": "starts, and lights dip",
-    "uncertain": "starts perhaps: ask for data or test on site",
+    "uncertain": "may start or not",
     "starts_but_not_carried": "starts but cannot be carried",
     "does_not_start": "does not start",
     "not_a_surge_problem": "is not a matter of surge",

@@ -208,7 +208,8 @@ def _running(case: StartCase, circuit: MotorCircuit) -> tuple[tuple[Floats, Floa
     torque the slip goes against the square of the volts.
     """
     slip = case.rated_slip * np.minimum((case.rated_volts / case.source_volts) ** 2, 1.0)
-    at_bus = 1 / (1 / admittance(circuit, 1 - slip) + case.circuit_impedance)
+    wire = np.where(case.wire_credit, case.circuit_impedance, 0)
+    at_bus = 1 / (1 / admittance(circuit, 1 - slip) + wire)
     found = bus_voltage(
         case.source_volts,
         case.source_impedance,

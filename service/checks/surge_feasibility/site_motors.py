@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from service.facts import (
@@ -76,7 +77,7 @@ def _of_row(row: CatalogueLoad, *, sized: bool) -> list[Motor]:
     known = appliance_motors()[row.appliance]
     volts = row.volts or catalogue()[row.appliance].volts
     motor = Motor(
-        id=row.appliance,
+        id=_spoken(catalogue()[row.appliance].name),
         kind=known.kind,  # type: ignore[arg-type]  # ids of the table, tested against the literal
         horsepower=known.horsepower if sized else None,
         tons=known.tons if sized else None,
@@ -85,11 +86,18 @@ def _of_row(row: CatalogueLoad, *, sized: bool) -> list[Motor]:
     return [motor] * row.quantity
 
 
+def _spoken(name: str) -> str:
+    """Return a name as an id that reads like it."""
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:60]
+
+
 def _of_unit(index: int, unit: Conditioning) -> Motor:
     tons = unit.size.tons if isinstance(unit.size, Tons) else None
     fits = tons is not None and _LEAST_TONS <= tons <= _MOST_TONS
     return Motor(
-        id=f"{unit.kind}-{index + 1}", kind="compressor_scroll", tons=tons if fits else None
+        id=f"{unit.kind.replace('_', '-')}-{index + 1}",
+        kind="compressor_scroll",
+        tons=tons if fits else None,
     )
 
 

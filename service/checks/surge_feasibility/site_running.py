@@ -13,6 +13,7 @@ from service.published.appliances import catalogue
 _ALL_DAY_HOURS = 20.0
 #: Rows that a request takes, two of them for what is left over.
 _ROWS = 38
+_LARGEST = "largest load of the hour: "
 
 
 class _Drawn(NamedTuple):
@@ -40,7 +41,9 @@ def site_running(site: Site) -> list[RunningLoad] | None:
         if unit.kind == "resistance_heating" and isinstance(unit.size, RatedPower)
     ]
     others = sorted((row for row in rows if not row.all_day), key=lambda row: -row.watts)
-    chosen = [*(row for row in rows if row.all_day), *others[:1], *heaters]
+    # One of them runs at the time, the largest; whoever reads the answer is to know.
+    largest = [row._replace(name=_LARGEST + row.name) for row in others[:1]]
+    chosen = [*(row for row in rows if row.all_day), *largest, *heaters]
     chosen.sort(key=lambda row: (not row.life_support, -row.watts))
     found = [
         RunningLoad(

@@ -51,8 +51,12 @@ class Source(NamedTuple):
         Amps of one leg of all units [A].
     power : float
         Most power of all units [W]; infinite: no more than the amps say.
-    battery, battery_surge : float or None
-        Power that the batteries sustain, and that they give for the seconds of a start [W].
+    battery : float or None
+        Power that the batteries sustain, and what runs beside them [W].
+    battery_start : float or None
+        Power that the batteries alone give for the seconds of a start, or sustain [W].
+    battery_start_stated : bool
+        Whether it is what they give for seconds.
     seconds, amps : tuple of float
         Ratings of all units, the last the continuous one [s, A].
     unrated : bool
@@ -75,7 +79,8 @@ class Source(NamedTuple):
     leg: float
     power: float
     battery: float | None
-    battery_surge: float | None
+    battery_start: float | None
+    battery_start_stated: bool
     seconds: tuple[float, ...]
     amps: tuple[float, ...]
     unrated: bool
@@ -139,7 +144,8 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
         power=np.inf,
         battery=None if battery is None else battery * count * 1000.0 + joined,
         # A generator beside it adds to what runs, not to a start.
-        battery_surge=None if short is None else short * count * 1000.0,
+        battery_start=_least_known(short, battery, count),
+        battery_start_stated=short is not None,
         seconds=(*(rating.seconds for rating in surge), np.inf),
         amps=(
             *(
@@ -158,6 +164,12 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
         dropout_seconds=_CYCLE,
         pump_floor=0.0,
     )
+
+
+def _least_known(short: float | None, sustained: float | None, count: int) -> float | None:
+    """Return what the batteries give for seconds, or at least, as they sustain it [W]."""
+    known = sustained if short is None else short
+    return None if known is None else known * count * 1000.0
 
 
 def of_generator(generator: GeneratorSource) -> Source:
@@ -182,7 +194,8 @@ def of_generator(generator: GeneratorSource) -> Source:
         leg=va / volts,
         power=1000.0 * generator.rated_kw,
         battery=None,
-        battery_surge=None,
+        battery_start=None,
+        battery_start_stated=False,
         seconds=(_SHORT_TIME, np.inf),
         amps=(np.inf, va / volts),
         unrated=False,

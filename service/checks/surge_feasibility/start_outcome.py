@@ -78,14 +78,15 @@ def folded(
 
     Notes
     -----
-    What starts keeps the worse of its word and the pessimistic one, if that starts too; what does
-    not start, or is not carried, must fail in both corners: few amps may leave too little torque,
-    and many too little volts.
+    What starts keeps the worse of its word and the pessimistic one, if that starts too; what fails
+    must fail in both corners: few amps may leave too little torque, and many too little volts. It
+    then fails whatever its word, since a corner gives a wire no credit and the nominal start does.
     Source: derived, our choice.
     """
-    starts = np.where(pessimistic >= LIGHTS_DIP, np.minimum(nominal, pessimistic), UNCERTAIN)
+    starts = (nominal >= LIGHTS_DIP) & (pessimistic >= LIGHTS_DIP)
     best = np.maximum(pessimistic, optimistic)
-    fails = np.where(best <= NOT_CARRIED, best, UNCERTAIN)
-    word = np.where(nominal >= LIGHTS_DIP, starts, np.where(nominal <= NOT_CARRIED, fails, nominal))
+    word = np.select(
+        [best <= NOT_CARRIED, starts], [best, np.minimum(nominal, pessimistic)], UNCERTAIN
+    )
     word = np.where(unrated & (word == NOT_STARTED), UNCERTAIN, word)
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

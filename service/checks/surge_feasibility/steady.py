@@ -102,7 +102,9 @@ def _legs(source: Source, numbers: an.Steady, legs: LegAmps, known: bool) -> Fin
     # The same with what the running amps of the motors are usually.
     usual = bool(reaches(limit, float(legs.likely[_NOMINAL]), "current"))
     if not may_fit:
-        verdict, words = Verdict.FAIL, f"more than the {what} carries, however they are spread"
+        verdict, words = Verdict.FAIL, f"more than the {what} carries"
+        if legs.most[_LOW] > legs.least[_LOW] * (1 + 1e-9):
+            words += ", however the circuits of unknown leg are spread"
     elif not fits_likely:
         verdict = Verdict.UNDETERMINED
         words = f"more than the {what} carries unless " + (

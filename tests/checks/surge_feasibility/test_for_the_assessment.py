@@ -46,14 +46,18 @@ def test_every_motor_of_the_catalogue_is_one_the_contract_knows() -> None:
 def test_named_rows_bring_motors_of_their_size() -> None:
     rows = [appliance("ac_central_3t"), appliance("well_pump_1hp"), appliance("sump_pump_third")]
     found = {motor.id: motor for motor in request_of({"loads": rows}).motors}
-    assert found["ac_central_3t"].tons == 3
-    assert (found["well_pump_1hp"].horsepower, found["well_pump_1hp"].circuit) == (1, "both_legs")
-    assert found["sump_pump_third"].circuit == "one_leg"
+    assert found["central-air-conditioner-3-tons"].tons == 3
+    well = found["well-pump-1-hp-240-v"]
+    assert (well.horsepower, well.circuit) == (1, "both_legs")
+    assert found["sump-pump-1-3-hp"].circuit == "one_leg"
 
 
 def test_two_of_a_kind_are_two_motors() -> None:
     found = request_of({"loads": [appliance("ac_central_2t", quantity=2)]}).motors
-    assert [motor.id for motor in found] == ["ac_central_2t", "ac_central_2t-2"]
+    assert [motor.id for motor in found] == [
+        "central-air-conditioner-2-tons",
+        "central-air-conditioner-2-tons-2",
+    ]
 
 
 def test_what_a_fact_brings_is_of_unknown_size() -> None:
