@@ -63,17 +63,17 @@ def test_a_start_beyond_the_ratings_is_uncertain_also_where_the_inverter_folds_b
 
 def test_others_off_first_is_granted_in_an_order() -> None:
     """Each of two pumps starts alone; beside the other one only the first to start does."""
-    twin = PUMP | {"id": "well 2".replace(" ", "-")}
+    twin = PUMP | {"id": "orchard"}
     ratings = MIDDLE | {"surge": [{"seconds": 10, "amps": 58}]}
     for motor in (PUMP, twin):
         assert only(body(motor, inverter=ratings, running=[], transfer=MANUAL)).verdict is PASS
     behind = MANUAL | {"connected_load_va": 7000}
     found = answer(body(PUMP, twin, inverter=ratings, running=[], transfer=behind))
+    assert found.restart_order == ["well", "orchard"]
     first, second = found.motors
-    assert first.verdict is IF
-    assert "all other loads are off" in found.motors[0].statement or found.conditions is not None
-    assert second.verdict is not PASS
-    assert second.verdict is not IF
+    assert (first.verdict, second.verdict) == (IF, OPEN)
+    assert first.statement.startswith("With all other loads off well starts")
+    assert {one.id: one.word for one in second.remedies}["others-off"] == "uncertain"
 
 
 def sump(length: float, locked: float, rated: float) -> Body:
