@@ -28,7 +28,16 @@ WayId = Literal[
     "ac",
     "tc_er_jp",
 ]
-PlaceId = Literal["attic", "outside_wall", "rooftop", "buried", "indoors", "crawl_space", "nipple"]
+PlaceId = Literal[
+    "attic",
+    "outside_wall",
+    "rooftop",
+    "buried",
+    "indoors",
+    "crawl_space",
+    "nipple",
+    "indoor_nipple",
+]
 GroundId = Literal[
     "other",
     "under_concrete_2in",

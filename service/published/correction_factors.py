@@ -1,6 +1,6 @@
 """What the ambient temperature and other conductors beside it leave of an ampacity."""
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final
 
 import numpy as np
@@ -44,6 +44,7 @@ def ambient_factor(ambient: ArrayLike, rating: TemperatureColumn) -> NDArray[np.
     return at(_numbers(AMBIENT, f"degc_{rating}"), _ambient_rows(ambient))
 
 
+@lru_cache(maxsize=1024)
 def ambient_row(ambient: float) -> str | None:
     """Return the row to cite for a temperature [degC], None above the table."""
     return _key(AMBIENT, _ambient_rows(ambient))
@@ -69,6 +70,7 @@ def bundling_factor(conductors: ArrayLike) -> NDArray[np.float64]:
     return at(_numbers(BUNDLING, "factor"), first_reaching(_numbers(BUNDLING, "most"), conductors))
 
 
+@lru_cache(maxsize=128)
 def bundling_row(conductors: float) -> str | None:
     """Return the row to cite for a number of current-carrying conductors [1], None for NaN."""
     return _key(BUNDLING, first_reaching(_numbers(BUNDLING, "most"), conductors))

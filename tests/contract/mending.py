@@ -190,7 +190,7 @@ def _inverter_agrees(fields: Json, value: dict[str, Any]) -> None:
     """State one continuous rating, and let surge ratings fall with time down to it."""
     if "surge" not in fields:
         return
-    value["leg_a"] = None
+    value["leg_a"] = value["battery_surge_kw"] = None
     if isinstance(value.get("derating"), dict):
         value["derating"]["percent_per_kelvin"] = 0.5
     if value.get("continuous_a") is not None:
@@ -216,7 +216,7 @@ def _motor_agrees(fields: Json, value: dict[str, Any]) -> None:
         value["rated_load_a"] = min(_number(fields, "rated_load_a", rated), most)
     if value.get("horsepower") is None:
         value["code_letter"] = None
-    if value.get("kind") == "drive_fed":
+    if not str(value.get("kind")).startswith("compressor"):
         value["soft_starter"] = None
     if value.get("volts") is not None:
         both = _number(fields, "volts", value["volts"]) >= 180
@@ -252,7 +252,12 @@ def _circuit_agrees(fields: Json, value: dict[str, Any]) -> None:
             value |= {"kw": None, "amps": value.get("amps") or 10.0}
         else:
             value["kw"] = value.get("kw") or 7.6
-        value["breaker_a"] = None
+        value["breaker_a"] = value["unbalance_a"] = None
+        value["strings"] = value.get("strings", 1) if value.get("kind") == "pv_source" else 1
+        value["other_a"] = 0
+    if {"roof_height", "cover", "under"} <= set(fields):
+        value["roof_height"] = value["cover"] = None
+        value["under"] = "other"
     if {"smallest", "largest", "marked"} <= set(fields):
         value["smallest"], value["largest"] = _LUGS
     if "path_drop_percent" in fields:

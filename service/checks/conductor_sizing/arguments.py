@@ -37,20 +37,37 @@ _LARGEST = "500"
 #: Temperature of the conductor for the drop: that of the tables [K].
 _CONDUCTOR = 75.0 + ZERO_CELSIUS
 _PASSES = 2.0
+_OTHER = {"nec-2020": "nec-2023", "nec-2023": "nec-2020"}
 
 
 class Amps(NamedTuple):
-    """Currents of a circuit [A]."""
+    """Currents of a circuit: for the conditions of use, raised, and at full load [A]."""
 
     amps: float
     raised: float
+    flowing: float
 
 
 def edition_of(request: ConductorSizingRequest) -> tuple[str, bool]:
     """Return the edition that is read, and whether it is known."""
     if request.edition is not None:
         return request.edition, True
+    return edition_of_place(request)
+
+
+def edition_of_place(request: ConductorSizingRequest) -> tuple[str, bool]:
+    """Return the edition that place and date read, and whether they are known to."""
     return _edition(request.state or "", request.permit_date)
+
+
+def other_edition(request: ConductorSizingRequest) -> str | None:
+    """Return the edition that may be read instead: of the place, or of another permit date."""
+    edition, known = edition_of(request)
+    place, place_known = edition_of_place(request)
+    if request.edition is not None:
+        return place if place_known and place != edition else None
+    dated = known and request.permit_date is not None
+    return None if dated else _OTHER[edition]
 
 
 @lru_cache(maxsize=256)
@@ -68,9 +85,13 @@ def amps_of(circuit: Circuit) -> Amps:
         stated = 1000.0 * (circuit.kw or 0.0) / (circuit.volts * circuit.power_factor)
     if circuit.kind == "pv_source":
         found = array_current(stated, circuit.strings)
-    else:
+        # Amps of the operating point are less than those of the short circuit: safe for the drop.
+        return Amps(float(found.amps), float(found.raised_amps), stated * circuit.strings)
+    if circuit.continuous or KINDS[circuit.kind].nameplate:
         found = design_current(stated, circuit.other_a)
-    return Amps(float(found.amps), float(found.raised_amps))
+    else:
+        found = design_current(0.0, stated + circuit.other_a)
+    return Amps(float(found.amps), float(found.raised_amps), float(found.amps))
 
 
 def neutral_of(circuit: Circuit) -> str:
@@ -129,7 +150,8 @@ def _lane(
         "raised_amps": current.raised,
         "least_rating": circuit.breaker_a or 0.0,
         "most_rating": circuit.most_breaker_a or np.inf,
-        "most_known": circuit.most_breaker_a is not None,
+        # A feeder's breaker is the designer's choice: no nameplate bounds it.
+        "most_known": circuit.most_breaker_a is not None or not kind.nameplate,
         "next_size": kind.next_size,
         "marking": [_marking(end) for end in ends],
         "cable_column": COLUMNS.index(min(part.cap for part in parts)),
@@ -143,7 +165,7 @@ def _lane(
         "target_volts": [circuit.volts],
         "target_volts_at_load": [kind.source],
         "target_limit": [circuit.volts * (target - request.path_drop_percent / 100.0)],
-        "target_amps": [current.amps],
+        "target_amps": [current.flowing],
         "target_power_factor": [1.0 if circuit.kind == "pv_source" else circuit.power_factor],
         "target_passes": [_PASSES],
     }
@@ -154,34 +176,41 @@ def _marking(end: Terminal) -> int:
     return UNMARKED if end.marked is None else COLUMNS.index(end.marked)
 
 
+def own_conductors(request: ConductorSizingRequest) -> int:
+    """Return the current-carrying conductors of the circuit itself."""
+    use = NEUTRALS[neutral_of(request.circuit)]
+    neutral = NO_NEUTRAL if use == 0 else LIKE_A_PHASE if use == 3 else UNBALANCE_ALONE
+    return int(current_carrying(2, neutral))
+
+
+def ambient_of(request: ConductorSizingRequest, part: Part, edition: str) -> float:
+    """Return the temperature around a part, with what a roof adds [K]."""
+    return float(
+        rooftop_ambient(
+            part.ambient + ZERO_CELSIUS,
+            part.roof_height,
+            part.place == "rooftop",
+            ROOF_HEIGHT[edition],
+            request.insulation == "xhhw_2",
+        )
+    )
+
+
 def _segments(
     request: ConductorSizingRequest, parts: list[Part], longest: int
 ) -> dict[str, object]:
     """Return the members of the segments, padded with parts of no length."""
     edition, _ = edition_of(request)
-    use = NEUTRALS[neutral_of(request.circuit)]
-    neutral = NO_NEUTRAL if use == 0 else LIKE_A_PHASE if use == 3 else UNBALANCE_ALONE
-    own = int(current_carrying(2, neutral))
+    own = own_conductors(request)
     pad = longest - len(parts)
-    ambient = [
-        float(
-            rooftop_ambient(
-                part.ambient + ZERO_CELSIUS,
-                part.roof_height,
-                part.place == "rooftop",
-                ROOF_HEIGHT[edition],
-                request.insulation == "xhhw_2",
-            )
-        )
-        for part in parts
-    ]
+    ambient = [ambient_of(request, part, edition) for part in parts]
     columns = [NO_COLUMN if part.column is None else COLUMNS.index(part.column) for part in parts]
     return {
         "segment_length": [*(part.length for part in parts), *[0.0] * pad],
         "segment_ambient": [*ambient, *[303.15] * pad],
         "segment_counted": [*(own + part.counted for part in parts), *[1] * pad],
         "segment_raceway_length": [
-            *(part.length if part.place == "nipple" else 1e6 for part in parts),
+            *(part.length if part.nipple else 1e6 for part in parts),
             *[1e6] * pad,
         ],
         "segment_column": [*columns, *[columns[0]] * pad],

@@ -7,6 +7,7 @@ from service.checks.conductor_sizing.circuit_kinds import KINDS
 from service.checks.conductor_sizing.material_rows import FULL_LOAD_HOURS
 from service.checks.conductor_sizing.parts import USUAL_WAY, segments_of
 from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.codes import default_permit_date
 from service.facts import SegmentsRun
 from service.findings import Assumption
 from service.published.run_places import run_places
@@ -29,7 +30,7 @@ def assumptions(request: ConductorSizingRequest) -> list[Assumption]:
             Assumption(
                 pointer="/full_load_hours",
                 value=FULL_LOAD_HOURS,
-                reason="common practice, no source: a battery cycled daily",
+                reason="common practice, no source: some three hours a day",
             )
         )
     if circuit.neutral is None:
@@ -41,6 +42,14 @@ def assumptions(request: ConductorSizingRequest) -> list[Assumption]:
         edition, known = edition_of(request)
         reason = "by state and date" if known else "derived, our choice: the place is not known"
         found.append(Assumption(pointer="/edition", value=edition, reason=reason))
+        if known and request.permit_date is None:
+            found.append(
+                Assumption(
+                    pointer="/permit_date",
+                    value=default_permit_date().isoformat(),
+                    reason="the release's stated default date",
+                )
+            )
     return found + _of_the_run(request)
 
 
@@ -49,7 +58,7 @@ def _of_the_run(request: ConductorSizingRequest) -> list[Assumption]:
         (stood,) = segments_of(request)
         hot = run_places()[stood.place].ambient
         words = f"{stood.length:.0f} ft on an outside wall in the sun, {hot:.0f} degF, {USUAL_WAY}"
-        reason = "common practice, no source: the hot and wet end of what it may be"
+        reason = "common practice, no source: hot and wet; an attic or a roof would be hotter"
         return [Assumption(pointer="/run/segments", value=words, reason=reason)]
     found = []
     for index, segment in enumerate(request.run.segments):

@@ -9,14 +9,14 @@ import numpy as np
 
 from service.checks.conductor_sizing import answer as an
 from service.checks.conductor_sizing import other_rules as other
-from service.checks.conductor_sizing.arguments import size_name
+from service.checks.conductor_sizing.arguments import edition_of_place, size_name
 from service.checks.conductor_sizing.request import ConductorSizingRequest
-from service.checks.conductor_sizing.size_rules import RULES, size_rules
+from service.checks.conductor_sizing.size_rules import RULES, relaxed, size_rules
 from service.checks.conductor_sizing.sized import Sized
 from service.checks.conductor_sizing.sizing import NO_DEVICE
 from service.checks.conductor_sizing.terminal_fit import terminal_fit
 from service.checks.conductor_sizing.voltage_drop import loss
-from service.facts import CoarseRun
+from service.facts import CoarseRun, DistanceRun
 from service.findings import Finding, Verdict, worst
 from service.published import load
 
@@ -46,10 +46,10 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
     findings = [finding for finding, _ in rows]
     fits = size >= 0
     governing = int(found.governing[lane])
-    rule, relax = RULES[governing]
+    rule = RULES[governing]
     volts = request.circuit.volts
     drop = float(found.drop[lane, 0])
-    heat = float(loss(np.array([sized.current.amps]), sized.resistance))
+    heat = float(loss(np.array([sized.current.flowing]), sized.resistance))
     hours = FULL_LOAD_HOURS if request.full_load_hours is None else request.full_load_hours
     marginal = bool(found.ground.marginal[lane])
     device = float(found.device.rating[lane])
@@ -67,7 +67,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
         loss_w=heat if fits else None,
         loss_kwh_a_year=heat * hours / 1000.0 if fits else None,
         governing="overcurrent-device" if int(found.code[lane]) == NO_DEVICE else rule,
-        relax=_relaxed(sized, rule) or relax,
+        relax=_shorter(sized, rule) or relaxed(request, sized, governing),
         raceways=sized.raceways if fits else [],
         reach=_reach(sized),
         pull=_pull(request, sized) if fits else [],
@@ -89,6 +89,7 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     found += other.building(request)
     found += other.control(request)
     found += _length(request)
+    found += _edition(request)
     found += _nameplate(request)
     if RULE not in request.confirmed_rules:
         words = "Tables and rules were seen as public transcriptions, not in the code itself."
@@ -97,7 +98,26 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     return found
 
 
+def _edition(request: ConductorSizingRequest) -> list[other.Row]:
+    """Return whether the edition stated is that of the place and date."""
+    place, known = edition_of_place(request)
+    if request.edition is None or not known or place == request.edition:
+        return []
+    words = (
+        f"The edition stated is that of {request.edition[-4:]}; place and date read that of "
+        f"{place[-4:]}."
+    )
+    finding = Finding(rule="code-edition", verdict=Verdict.CONDITIONAL, statement=words)
+    return [(finding, f"the authority accepts the edition of {request.edition[-4:]}")]
+
+
 def _length(request: ConductorSizingRequest) -> list[other.Row]:
+    if isinstance(request.run, DistanceRun):
+        words = "Where the run leads is not stated: an attic or a roof would take larger sizes."
+        finding = Finding(rule="run-places", verdict=Verdict.CONDITIONAL, statement=words)
+        return [
+            (finding, "no part of the run lies in an attic, on a roof or beside other circuits")
+        ]
     if not isinstance(request.run, CoarseRun):
         return []
     table = load("coarse_distances")
@@ -134,7 +154,7 @@ def _reach(sized: Sized) -> list[an.Reach]:
     return found
 
 
-def _relaxed(sized: Sized, rule: str) -> str:
+def _shorter(sized: Sized, rule: str) -> str:
     """Return how short a run lets the next smaller size do; empty: it does not govern."""
     if rule != "voltage-drop" or sized.size <= 0:
         return ""

@@ -20,6 +20,7 @@ USUAL_WAY = "pvc40"
 ROOF_HEIGHT = {"nec-2023": 0.75 * INCH, "nec-2020": 0.875 * INCH}
 #: Longest nipple [m]. Source: NEC 310.15(C)(1), 24 in. Standing: secondary.
 _NIPPLE = 24 * INCH
+_NIPPLES = ("nipple", "indoor_nipple")
 
 
 class Part(NamedTuple):
@@ -69,7 +70,7 @@ class Part(NamedTuple):
     @property
     def nipple(self) -> bool:
         """Return whether it is a nipple short enough to count as one."""
-        return self.place == "nipple" and self.length <= _NIPPLE + 1e-9
+        return self.place in _NIPPLES and self.length <= _NIPPLE + 1e-9
 
 
 def segments_of(request: ConductorSizingRequest) -> list[RunSegment]:

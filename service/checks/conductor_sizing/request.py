@@ -7,7 +7,16 @@ from typing import Annotated, Literal
 from msgspec import Meta, Struct
 
 from service.check import FieldError
-from service.facts import ConfirmedRules, PermitDate, Reference, Run, StateCode, Terminal
+from service.checks.conductor_sizing.circuit_kinds import KINDS
+from service.facts import (
+    ConfirmedRules,
+    PermitDate,
+    Reference,
+    Run,
+    SegmentsRun,
+    StateCode,
+    Terminal,
+)
 from service.published.conductors import index_of
 from service.quantities.fields import choice, number, quantity
 
@@ -56,6 +65,14 @@ class Circuit(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+    continuous: Annotated[
+        bool,
+        Meta(
+            description="Whether they flow for three hours or more; the output of a source counts "
+            "so whatever is said.",
+            examples=[True],
+        ),
+    ] = True
     other_a: Annotated[
         float,
         quantity("A", "Amps beside that flow for less than 3 hours.", ge=0, le=2000, example=0.0),
@@ -94,7 +111,7 @@ class Circuit(Struct, forbid_unknown_fields=True, kw_only=True):
         Literal["none", "sensing", "unbalance", "unbalance_and_source"] | None,
         choice(
             "What a neutral is pulled for; absent: the unbalance of 120 V loads where it is a "
-            "feeder or a source of 240 V.",
+            "feeder, a battery, an inverter or a generator, none otherwise.",
             example="unbalance",
         ),
     ] = None
@@ -183,6 +200,20 @@ class ConductorSizingRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     confirmed_rules: ConfirmedRules = []
 
 
+def _of_the_run(run: Run) -> list[tuple[str, str]]:
+    """Return what a segment states that its place has no use for."""
+    found = []
+    for index, part in enumerate(run.segments if isinstance(run, SegmentsRun) else []):
+        at = f"/run/segments/{index}"
+        if part.roof_height is not None and part.place != "rooftop":
+            found.append((f"{at}/roof_height", "Leave it away, or say that it lies on the roof."))
+        if part.cover is not None and part.place != "buried":
+            found.append((f"{at}/cover", "Leave it away, or say that it is buried."))
+        if part.under != "other" and part.place != "buried":
+            found.append((f"{at}/under", "Leave it away, or say that it is buried."))
+    return found
+
+
 def refusals(request: ConductorSizingRequest) -> list[FieldError]:
     """Return every rule between fields that the request breaks."""
     circuit = request.circuit
@@ -190,6 +221,14 @@ def refusals(request: ConductorSizingRequest) -> list[FieldError]:
     if (circuit.amps is None) == (circuit.kw is None):
         words = "State the amps of the nameplate, or the kW where they are not at hand."
         found.append(("/circuit/amps", words))
+    if circuit.kind != "pv_source" and circuit.strings > 1:
+        found.append(
+            ("/circuit/strings", "Leave it away: only a solar source circuit has strings.")
+        )
+    if circuit.kind == "pv_source" and circuit.other_a > 0:
+        words = "Leave it away: a solar source circuit carries its strings alone."
+        found.append(("/circuit/other_a", words))
+    found += _of_the_run(request.run)
     if circuit.kind == "pv_source" and circuit.amps is None:
         found.append(("/circuit/amps", "State the short-circuit amps of a string."))
     breaker, most = circuit.breaker_a, circuit.most_breaker_a
@@ -202,7 +241,9 @@ def refusals(request: ConductorSizingRequest) -> list[FieldError]:
             words = "The largest conductor is no smaller than the smallest: exchange them."
             found.append((f"/circuit/{name}/largest", words))
     target = request.drop_target_percent
-    if target is not None and request.path_drop_percent >= target:
+    if target is None:
+        target = 100.0 * KINDS[circuit.kind].target
+    if request.path_drop_percent >= target:
         words = "The other parts of the path leave nothing of the target: raise it."
         found.append(("/path_drop_percent", words))
     return [FieldError(*row) for row in found]

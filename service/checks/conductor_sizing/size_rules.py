@@ -23,26 +23,62 @@ from service.checks.conductor_sizing.sized import Sized
 from service.checks.conductor_sizing.tables import COLUMNS
 from service.findings import Finding, Verdict
 
-#: Constraint -> its rule, what would let a smaller size do.
+#: Constraint -> its rule.
 RULES = {
-    TERMINALS: ("terminal-temperature", "Fewer amps would, or terminals marked 75 degC."),
-    CONDITIONS: ("conditions-of-use", "A cooler route, or fewer circuits together, would."),
-    PROTECTION: ("breaker-protects", "A smaller breaker would, where the amps allow it."),
-    SMALL_CONDUCTOR: ("small-conductor", "A smaller breaker would, where the amps allow it."),
-    PARALLEL: ("parallel-sets", "One set instead of several would."),
-    SIZES_AT_HAND: ("sizes-at-hand", "Nothing: it is the largest that is pulled."),
-    DROP: ("voltage-drop", "A shorter run, or a larger drop that is put up with, would."),
+    TERMINALS: "terminal-temperature",
+    CONDITIONS: "conditions-of-use",
+    PROTECTION: "breaker-protects",
+    SMALL_CONDUCTOR: "small-conductor",
+    PARALLEL: "parallel-sets",
+    SIZES_AT_HAND: "sizes-at-hand",
+    DROP: "voltage-drop",
+}
+_RELAXED = {
+    TERMINALS: "Fewer amps would.",
+    PROTECTION: "A smaller breaker would, where the amps allow it.",
+    SMALL_CONDUCTOR: "A smaller breaker would, where the amps allow it.",
+    PARALLEL: "One set instead of several would.",
+    SIZES_AT_HAND: "Nothing: it is the largest that is pulled.",
+    DROP: "A shorter run, or a larger drop that is put up with, would.",
 }
 #: What helps where no size meets a constraint.
 _HELPS = {
-    TERMINALS: "two sets in parallel, or a terminal that takes more",
-    CONDITIONS: "a cooler route, an insulation for hotter or wet places, fewer circuits together",
-    PROTECTION: "two sets in parallel",
+    TERMINALS: "more sets in parallel, or fewer amps",
+    PROTECTION: "more sets in parallel",
     SMALL_CONDUCTOR: "a larger conductor or a smaller breaker",
     PARALLEL: "one set, or conductors of 1/0 AWG and larger",
-    SIZES_AT_HAND: "parallel sets",
-    DROP: "parallel sets, a shorter run, or the equipment nearer to the panel",
+    SIZES_AT_HAND: "more sets in parallel",
+    DROP: "more sets in parallel, a shorter run, or the equipment nearer to the far end",
 }
+
+
+def relaxed(request: ConductorSizingRequest, sized: Sized, constraint: int) -> str:
+    """Return what would let a smaller size do."""
+    if constraint == CONDITIONS:
+        cooler = "A cooler route, or fewer circuits together, would."
+        return cooler if _derated(sized) else "Fewer amps would."
+    ends = (request.circuit.near.marked, request.circuit.far.marked)
+    open_ = any(marked in (None, 60) for marked in ends)
+    cold = COLUMNS[int(sized.found.column[sized.lane])] == 60
+    if constraint == TERMINALS and cold and open_ and all(part.cap > 60 for part in sized.parts):
+        return "Fewer amps would, or terminals marked 75 degC."
+    return _RELAXED[constraint]
+
+
+def _helps(sized: Sized, constraint: int) -> str:
+    if constraint != CONDITIONS:
+        return _HELPS[constraint]
+    code = int(sized.found.conditions.code[sized.lane])
+    if code in (NOT_PERMITTED, TOO_HOT):
+        return "another insulation or cable, or another route"
+    if _derated(sized):
+        return "a cooler route, fewer circuits together, more sets in parallel"
+    return "more sets in parallel, or fewer amps"
+
+
+def _derated(sized: Sized) -> bool:
+    """Return whether heat or company takes anything away."""
+    return bool(sized.found.conditions.factor[sized.lane][: len(sized.parts)].min() < 1.0)
 
 
 def size_rules(request: ConductorSizingRequest, sized: Sized) -> list[Finding]:
@@ -56,13 +92,13 @@ def size_rules(request: ConductorSizingRequest, sized: Sized) -> list[Finding]:
 
 
 def _finding(request: ConductorSizingRequest, sized: Sized, constraint: int, size: int) -> Finding:
-    rule, _ = RULES[constraint]
+    rule = RULES[constraint]
     why = _why(request, sized, constraint)
     if size < 0:
         return Finding(
             rule=rule,
             verdict=Verdict.FAIL,
-            statement=f"{why} No size meets it. It would help: {_HELPS[constraint]}.",
+            statement=f"{why} No size meets it. It would help: {_helps(sized, constraint)}.",
         )
     if sized.size < 0 and constraint == int(sized.found.governing[sized.lane]):
         return Finding(
@@ -70,7 +106,7 @@ def _finding(request: ConductorSizingRequest, sized: Sized, constraint: int, siz
             verdict=Verdict.FAIL,
             statement=(
                 f"{why} That takes {name(size)} or larger, which the other rules leave out. It "
-                f"would help: {_HELPS[constraint]}."
+                f"would help: {_helps(sized, constraint)}."
             ),
         )
     return Finding(
@@ -127,15 +163,22 @@ def _conditions(sized: Sized) -> str:
     return line
 
 
+#: Above this rating the next size up is not allowed [A]. Source: NEC 240.4(B), (C). Standing:
+#: secondary.
+_NEXT_SIZE_ENDS = 800.0
+
+
 def _protection(request: ConductorSizingRequest, breaker: float) -> str:
+    if breaker > _NEXT_SIZE_ENDS:
+        return f"The breaker of {breaker:g} A protects a conductor of no less ampacity."
     if request.circuit.kind == "storage_output":
         return (
             f"The breaker of {breaker:g} A protects a conductor of no less ampacity: on the output "
             "of storage the next size up is not counted on."
         )
     return (
-        f"The breaker of {breaker:g} A protects a conductor of no less ampacity, or of the next "
-        "standard rating below it."
+        f"The breaker of {breaker:g} A protects a conductor of no less ampacity, or of one above "
+        "the next standard rating below it."
     )
 
 
@@ -145,10 +188,11 @@ def _drop(request: ConductorSizingRequest, sized: Sized) -> str:
     target = KINDS[circuit.kind].target * 100
     if request.drop_target_percent is not None:
         target = request.drop_target_percent
-    line = f"{length:.0f} ft one way at {sized.current.amps:.4g} A and {circuit.volts:g} V"
+    line = f"{length:.0f} ft one way at {sized.current.flowing:.4g} A and {circuit.volts:g} V"
     if sized.size >= 0:
         drop = 100.0 * float(sized.found.drop[sized.lane, 0]) / circuit.volts
-        line += f" take {drop:.2f} % in {name(sized.size)}"
+        does = "raise the volts by" if KINDS[circuit.kind].source else "drop"
+        line += f" {does} {drop:.2f} % in {name(sized.size)}"
     line += f"; the target is {target:g} %"
     if request.path_drop_percent:
         line += f", of which other parts of the path take {request.path_drop_percent:g} %"

@@ -9,7 +9,7 @@ from service.checks.conductor_sizing.sized import Sized
 from service.findings import Finding, Verdict
 from service.published.conductors import index_of
 
-_RULE = "terminal-fit"
+TERMINAL_FIT = "terminal-fit"
 
 
 def terminal_fit(request: ConductorSizingRequest, sized: Sized) -> list[tuple[Finding, str | None]]:
@@ -31,14 +31,17 @@ def terminal_fit(request: ConductorSizingRequest, sized: Sized) -> list[tuple[Fi
             words = f"Which conductors the terminal {where} takes is not stated."
             condition = f"the terminals take {name(sized.size)} {sized.material}{marked}"
             found.append(
-                (Finding(rule=_RULE, verdict=Verdict.CONDITIONAL, statement=words), condition)
+                (
+                    Finding(rule=TERMINAL_FIT, verdict=Verdict.CONDITIONAL, statement=words),
+                    condition,
+                )
             )
             continue
         most = sized.size if end.largest is None else index_of(end.largest)
         lowest = 0 if end.smallest is None else index_of(end.smallest)
         if lowest <= sized.size <= most:
             words = f"The terminal {where} takes {name(sized.size)}."
-            found.append((Finding(rule=_RULE, verdict=Verdict.PASS, statement=words), None))
+            found.append((Finding(rule=TERMINAL_FIT, verdict=Verdict.PASS, statement=words), None))
         elif sized.size > most >= least:
             words = (
                 f"The terminal {where} takes no more than {said(end.largest)}: a listed connector "
@@ -46,18 +49,24 @@ def terminal_fit(request: ConductorSizingRequest, sized: Sized) -> list[tuple[Fi
             )
             condition = f"the conductors are spliced down {where} by listed connectors"
             found.append(
-                (Finding(rule=_RULE, verdict=Verdict.CONDITIONAL, statement=words), condition)
+                (
+                    Finding(rule=TERMINAL_FIT, verdict=Verdict.CONDITIONAL, statement=words),
+                    condition,
+                )
             )
         elif sized.size < lowest:
             words = f"The terminal {where} takes no less than {said(end.smallest)}: pull that."
             condition = f"conductors of no less than {said(end.smallest)} are pulled"
             found.append(
-                (Finding(rule=_RULE, verdict=Verdict.CONDITIONAL, statement=words), condition)
+                (
+                    Finding(rule=TERMINAL_FIT, verdict=Verdict.CONDITIONAL, statement=words),
+                    condition,
+                )
             )
         else:
             words = (
                 f"The terminal {where} takes no more than {said(end.largest)}; the amps ask for "
                 f"{name(least)}."
             )
-            found.append((Finding(rule=_RULE, verdict=Verdict.FAIL, statement=words), None))
+            found.append((Finding(rule=TERMINAL_FIT, verdict=Verdict.FAIL, statement=words), None))
     return found

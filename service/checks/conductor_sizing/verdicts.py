@@ -14,6 +14,8 @@ from service.findings import Verdict, best
 
 def made_of(requests: Sequence[ConductorSizingRequest]) -> list[list[Made]]:
     """Return both materials of each request."""
+    if not requests:
+        return []
     solved = columns(**arguments(requests))["solved"]
     return [
         [material_row(request, one) for one in sized(request, row, edition_of(request)[0])]
