@@ -29,6 +29,7 @@ from service.facts.climate import (
     climate_refusals,
 )
 from service.facts.conditioning import Conditioning, RatedPower, Tons
+from service.facts.control_cable import ControlCable
 from service.facts.equipment import Equipment, LoadControl
 from service.facts.fact import (
     FactCoarse,
@@ -122,6 +123,7 @@ __all__ = [
     "CoarseRun",
     "Conditioning",
     "ConfirmedRules",
+    "ControlCable",
     "CountyClimate",
     "DarkAllowed",
     "DcRestart",

@@ -98,6 +98,17 @@ class MaterialSizing(Struct, kw_only=True, forbid_unknown_fields=True):
         float | None,
         out("%", "The same.", example=1.86, decimals=2),
     ]
+    leg_drop_percent: Annotated[
+        float | None,
+        out(
+            "%",
+            "Drop of the heavier leg from hot to neutral, at the largest unbalance of the neutral; "
+            "null: no neutral that carries any.",
+            example=1.9,
+            decimals=2,
+            rounding="up",
+        ),
+    ] = None
     loss_w: Annotated[
         float | None, out("W", "Heat in the run at full load.", example=214.0, decimals=0)
     ]

@@ -50,6 +50,8 @@ class Amps(NamedTuple):
 
 def edition_of(request: ConductorSizingRequest) -> tuple[str, bool]:
     """Return the edition that is read, and whether it is known."""
+    if request.edition == "nec-2026":
+        return USUAL_EDITION, False
     if request.edition is not None:
         return request.edition, True
     return edition_of_place(request)
@@ -64,6 +66,8 @@ def other_edition(request: ConductorSizingRequest) -> str | None:
     """Return the edition that may be read instead: of the place, or of another permit date."""
     edition, known = edition_of(request)
     place, place_known = edition_of_place(request)
+    if request.edition == "nec-2026":
+        return None
     if request.edition is not None:
         return place if place_known and place != edition else None
     dated = known and request.permit_date is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.checks.conductor_sizing.arguments import edition_of, neutral_of
 from service.checks.conductor_sizing.circuit_kinds import KINDS
 from service.checks.conductor_sizing.material_rows import FULL_LOAD_HOURS
-from service.checks.conductor_sizing.parts import USUAL_WAY, segments_of
+from service.checks.conductor_sizing.parts import USUAL_WAY, ambient_stated, segments_of
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.codes import default_permit_date
 from service.facts import SegmentsRun
@@ -64,8 +64,11 @@ def _of_the_run(request: ConductorSizingRequest) -> list[Assumption]:
     for index, segment in enumerate(request.run.segments):
         at = f"/run/segments/{index}"
         if segment.ambient is None:
+            by_site = request.climate_site is not None and run_places()[segment.place].outdoors
             reason = "common practice, no source: a hot end for the place"
-            value = run_places()[segment.place].ambient
+            if by_site:
+                reason = "0.4 % dry bulb of the site's hottest month, of one typical year"
+            value = ambient_stated(request, segment)
             found.append(Assumption(pointer=f"{at}/ambient", value=value, reason=reason))
         if segment.way is None:
             reason = "derived, our choice: rigid PVC conduit, Schedule 40"

@@ -10,6 +10,8 @@ import numpy as np
 from service.checks.conductor_sizing import answer as an
 from service.checks.conductor_sizing import other_rules as other
 from service.checks.conductor_sizing.arguments import edition_of_place, size_name
+from service.checks.conductor_sizing.control_cable import control_cable
+from service.checks.conductor_sizing.leg_drop import leg_drop
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, relaxed, size_rules
 from service.checks.conductor_sizing.sized import Sized
@@ -50,6 +52,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
     volts = request.circuit.volts
     drop = float(found.drop[lane, 0])
     heat = float(loss(np.array([sized.current.flowing]), sized.resistance))
+    leg = leg_drop(request, sized)
     hours = FULL_LOAD_HOURS if request.full_load_hours is None else request.full_load_hours
     marginal = bool(found.ground.marginal[lane])
     device = float(found.device.rating[lane])
@@ -64,6 +67,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
         ampacity_a=float(found.ampacity[lane]) if fits else None,
         drop_v=drop if fits else None,
         drop_percent=100.0 * drop / volts if fits else None,
+        leg_drop_percent=None if leg is None else 100.0 * leg,
         loss_w=heat if fits else None,
         loss_kwh_a_year=heat * hours / 1000.0 if fits else None,
         governing="overcurrent-device" if int(found.code[lane]) == NO_DEVICE else rule,
@@ -87,7 +91,7 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     found += other.earth(sized.parts)
     found += other.cables(sized.parts)
     found += other.building(request)
-    found += other.control(request)
+    found += control_cable(request, sized.length / 0.3048)
     found += _length(request)
     found += _edition(request)
     found += _nameplate(request)
@@ -100,6 +104,10 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
 
 def _edition(request: ConductorSizingRequest) -> list[other.Row]:
     """Return whether the edition stated is that of the place and date."""
+    if request.edition == "nec-2026":
+        words = "What the edition of 2026 says was not seen: the sizes are those of 2023."
+        finding = Finding(rule="code-edition", verdict=Verdict.UNDETERMINED, statement=words)
+        return [(finding, None)]
     place, known = edition_of_place(request)
     if request.edition is None or not known or place == request.edition:
         return []

@@ -164,15 +164,3 @@ def building(request: ConductorSizingRequest) -> list[Row]:
     condition = "the detached building has disconnect and electrode, its neutral not bonded"
     finding = Finding(rule="detached-building", verdict=Verdict.CONDITIONAL, statement=words)
     return [(finding, condition)]
-
-
-def control(request: ConductorSizingRequest) -> list[Row]:
-    """Return what stays open of a control cable: class, separation, the maker's longest lead."""
-    if request.circuit.kind != "control_cable":
-        return []
-    words = (
-        "Class and separation of a control cable, and its longest lead, are its maker's to say; "
-        "drop alone is looked at here."
-    )
-    finding = Finding(rule="control-cable", verdict=Verdict.UNDETERMINED, statement=words)
-    return [(finding, None)]

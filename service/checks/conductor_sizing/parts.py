@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.climate import climate_sites
 from service.facts import CoarseRun, DistanceRun, RunSegment
 from service.published import load
 from service.published.cable_types import cable_types
@@ -92,10 +93,23 @@ def parts_of(request: ConductorSizingRequest) -> list[Part]:
     return [_part(request, segment) for segment in segments_of(request)]
 
 
+def ambient_stated(request: ConductorSizingRequest, segment: RunSegment) -> float:
+    """Return the air around a segment: stated, by the climate site, or the hot end [degF].
+
+    The 0.4 % dry bulb of the hottest month lies above the 2 % of a year that is usually taken.
+    """
+    if segment.ambient is not None:
+        return segment.ambient
+    place = run_places()[segment.place]
+    if request.climate_site is None or not place.outdoors:
+        return place.ambient
+    return 32.0 + 1.8 * max(climate_sites()[request.climate_site].db_0_4_c)
+
+
 def _part(request: ConductorSizingRequest, segment: RunSegment) -> Part:
     place, way = run_places()[segment.place], segment.way or USUAL_WAY
     wet = place.outdoors or place.underground
-    ambient = place.ambient if segment.ambient is None else segment.ambient
+    ambient = ambient_stated(request, segment)
     column, cap = _columns(request, way, wet=wet, place=segment.place)
     above_roof = segment.place == "rooftop"
     height = 0.0 if segment.roof_height is None else segment.roof_height * INCH

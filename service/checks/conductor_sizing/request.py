@@ -9,7 +9,9 @@ from msgspec import Meta, Struct
 from service.check import FieldError
 from service.checks.conductor_sizing.circuit_kinds import KINDS
 from service.facts import (
+    ClimateSiteId,
     ConfirmedRules,
+    ControlCable,
     PermitDate,
     Reference,
     Run,
@@ -31,7 +33,7 @@ CircuitKind = Literal[
     "motor_branch",
     "control_cable",
 ]
-Edition = Literal["nec-2020", "nec-2023"]
+Edition = Literal["nec-2020", "nec-2023", "nec-2026"]
 
 
 class Circuit(Struct, forbid_unknown_fields=True, kw_only=True):
@@ -128,6 +130,13 @@ class Circuit(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+    control: Annotated[
+        ControlCable | None,
+        Meta(
+            description="Of a control cable: its longest lead and how it is kept apart.",
+            examples=[{"most_length": 300, "circuit_class": "class_2", "beside_power": False}],
+        ),
+    ] = None
     sets: Annotated[
         int,
         Meta(
@@ -157,6 +166,14 @@ class ConductorSizingRequest(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[{"kind": "distance", "length": 150}],
         ),
     ]
+    climate_site: Annotated[
+        ClimateSiteId | None,
+        choice(
+            "Climate site whose hottest month stands for the air outdoors where a segment states "
+            "none; ids in /v1/reference/climate-sites.",
+            example="palm_springs",
+        ),
+    ] = None
     insulation: Annotated[
         Literal["thwn_2", "xhhw_2", "thwn", "thhn", "xhhw"],
         choice("Insulation of the conductors in raceways.", example="thwn_2"),
@@ -193,7 +210,11 @@ class ConductorSizingRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     ) = None
     edition: Annotated[
         Edition | None,
-        choice("Edition of the electrical code; absent: by state and date.", example="nec-2023"),
+        choice(
+            "Edition of the electrical code; absent: by state and date. Of nec-2026 nothing is "
+            "known yet: nec-2023 is read, and nothing is settled.",
+            example="nec-2023",
+        ),
     ] = None
     state: StateCode | None = None
     permit_date: PermitDate | None = None
@@ -214,10 +235,9 @@ def _of_the_run(run: Run) -> list[tuple[str, str]]:
     return found
 
 
-def refusals(request: ConductorSizingRequest) -> list[FieldError]:
-    """Return every rule between fields that the request breaks."""
-    circuit = request.circuit
-    found: list[tuple[str, str]] = []
+def _of_the_circuit(circuit: Circuit) -> list[tuple[str, str]]:
+    """Return what a circuit states that contradicts its kind, or leaves out."""
+    found = []
     if (circuit.amps is None) == (circuit.kw is None):
         words = "State the amps of the nameplate, or the kW where they are not at hand."
         found.append(("/circuit/amps", words))
@@ -228,9 +248,17 @@ def refusals(request: ConductorSizingRequest) -> list[FieldError]:
     if circuit.kind == "pv_source" and circuit.other_a > 0:
         words = "Leave it away: a solar source circuit carries its strings alone."
         found.append(("/circuit/other_a", words))
-    found += _of_the_run(request.run)
+    if circuit.kind != "control_cable" and circuit.control is not None:
+        found.append(("/circuit/control", "Leave it away, or say that it is a control cable."))
     if circuit.kind == "pv_source" and circuit.amps is None:
         found.append(("/circuit/amps", "State the short-circuit amps of a string."))
+    return found
+
+
+def refusals(request: ConductorSizingRequest) -> list[FieldError]:
+    """Return every rule between fields that the request breaks."""
+    circuit = request.circuit
+    found = [*_of_the_circuit(circuit), *_of_the_run(request.run)]
     breaker, most = circuit.breaker_a, circuit.most_breaker_a
     if breaker is not None and most is not None and breaker > most:
         words = "A breaker is no larger than the nameplate allows: correct one of both."

@@ -120,3 +120,47 @@ def test_a_nipple_may_lie_indoors() -> None:
     assert answer(body({}, nipple | {"place": "nipple"}, insulation="thhn")).verdict is FAIL
     shared = answer(body({}, nipple | {"other_conductors": 9}, insulation="thhn"))
     assert shared.materials[0].phase == dry.materials[0].phase
+
+
+def test_what_the_code_of_2026_says_is_not_known() -> None:
+    found = answer(body(edition="nec-2026"))
+    assert found.verdict is OPEN
+    assert found.basis.code_edition is None
+    assert found.materials[0].phase == answer(body()).materials[0].phase
+
+
+def test_the_air_outdoors_may_come_from_a_climate_site() -> None:
+    """The hottest month of Palm Springs, 0.4 % dry bulb, against the table's 115 degF."""
+    bare = {"length": 50, "place": "outside_wall", "way": "pvc40"}
+    indoors = bare | {"place": "indoors"}
+    found = answer(body({}, bare, indoors, climate_site="palm_springs"))
+    first, second = (one for one in found.assumptions if one.pointer.endswith("/ambient"))
+    assert isinstance(first.value, float)
+    assert 105 < first.value < 122
+    assert second.value == 95
+
+
+#: Amps of the circuit and of its neutral, sizes, drop of the heavier leg [V] over 150 ft. Source:
+#: by hand with NEC Chapter 9, Table 9 [ohm/kft]: 0.31 of 4 AWG, 0.78 of 8 AWG.
+UNBALANCED = [
+    (40, 40, ("4", "8"), 0.15 * (0.31 * 40 + 0.78 * 40)),
+    (40, 24, ("4", "8"), 0.15 * (0.31 * 40 + 0.78 * 24)),
+    (40, 0, ("4", "8"), 0.15 * 0.31 * 40),
+]
+
+
+@pytest.mark.parametrize("amps, unbalance, sizes, drop", UNBALANCED)
+def test_the_heavier_leg_drops_more(
+    amps: float, unbalance: float, sizes: tuple[str, str], drop: float
+) -> None:
+    circuit = {
+        "kind": "backup_feeder",
+        "amps": amps,
+        "unbalance_a": unbalance,
+        "most_breaker_a": 70,
+        "breaker_a": 70,
+    }
+    wire = {"length": 150, "place": "indoors", "ambient": 86, "way": "pvc40"}
+    found = answer(body(circuit, wire)).materials[0]
+    assert (found.phase, found.neutral) == sizes
+    assert found.leg_drop_percent == pytest.approx(100 * drop / 120, rel=0.01)
