@@ -108,7 +108,8 @@ class CodeTables(NamedTuple):
     ampacity : ndarray, shape (M, 3, N)
         By column of temperature, NaN where there is none [A].
     cap : ndarray, shape (M, N)
-        Largest device of small conductors, infinite for others [A].
+        Largest device of small conductors, infinite for others, negative where there is no such
+        size [A].
     parallel_size : ndarray of bool, shape (N,)
         Sizes that may lie in parallel.
     resistance : ndarray, shape (M, W, N)
