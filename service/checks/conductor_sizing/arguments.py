@@ -33,7 +33,7 @@ from service.published.conductors import index_of, sizes
 USUAL_EDITION = "nec-2023"
 #: Largest size that is pulled in one set. Standing: common practice, no source: beyond 500 kcmil
 #: two sets are easier.
-_LARGEST = "500"
+LARGEST = "500"
 #: Temperature of the conductor for the drop: that of the tables [K].
 _CONDUCTOR = 75.0 + ZERO_CELSIUS
 _PASSES = 2.0
@@ -136,7 +136,7 @@ def _lane(
         "sets": circuit.sets,
         # A size that a terminal does not take is spliced to one that it takes: see terminal_fit.
         "smallest": 0,
-        "largest": index_of(_LARGEST),
+        "largest": index_of(LARGEST),
         "temperature": _CONDUCTOR,
         "ground_material": 0,
         "grown_from": WITHOUT_DISTANCE,

@@ -10,6 +10,7 @@ import numpy as np
 from service.checks.conductor_sizing import answer as an
 from service.checks.conductor_sizing import other_rules as other
 from service.checks.conductor_sizing.arguments import size_name
+from service.checks.conductor_sizing.neutral_rule import neutral_rule
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, size_rules
 from service.checks.conductor_sizing.sized import Sized
@@ -70,7 +71,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
         relax=_relaxed(sized, rule) or relax,
         raceways=sized.raceways if fits else [],
         reach=_reach(sized),
-        pull=_pull(request, sized) if fits else [],
+        pull=_pull(request, sized) if fits and not sized.lacks_neutral else [],
         findings=findings,
     )
     conditions = [condition for _, condition in rows if condition is not None]
@@ -82,6 +83,7 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     found += [(finding, None) for finding in size_rules(request, sized)]
     if sized.size >= 0:
         found.append(other.ground(sized))
+        found += neutral_rule(request, sized)
         found += other.raceway(sized)
     found += terminal_fit(request, sized)
     found += other.earth(sized.parts)

@@ -71,7 +71,7 @@ def raceway(sized: Sized) -> list[Row]:
     """Return how full the raceways are: the part that holds least, and what may jam."""
     rows = [(row, part) for row, part in zip(sized.raceways, sized.parts, strict=True)]
     inside = [row for row, part in rows if part.way in raceways()]
-    if not inside or sized.size < 0:
+    if not inside or sized.size < 0 or sized.lacks_neutral:
         return []
     none = [row for row in inside if row.trade_size is None]
     if none:

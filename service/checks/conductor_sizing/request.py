@@ -9,6 +9,7 @@ from msgspec import Meta, Struct
 from service.check import FieldError
 from service.facts import ConfirmedRules, PermitDate, Reference, Run, StateCode, Terminal
 from service.published.conductors import index_of
+from service.quantities.comparison import reaches
 from service.quantities.fields import choice, number, quantity
 
 CircuitKind = Literal[
@@ -183,6 +184,14 @@ class ConductorSizingRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     confirmed_rules: ConfirmedRules = []
 
 
+def _most_unbalance(circuit: Circuit) -> float:
+    """Return the amps of the circuit, which no unbalance exceeds [A]."""
+    amps = circuit.amps
+    if amps is None:
+        amps = 1000.0 * (circuit.kw or 0.0) / (circuit.volts * circuit.power_factor)
+    return amps + circuit.other_a
+
+
 def refusals(request: ConductorSizingRequest) -> list[FieldError]:
     """Return every rule between fields that the request breaks."""
     circuit = request.circuit
@@ -201,6 +210,11 @@ def refusals(request: ConductorSizingRequest) -> list[FieldError]:
         if end.smallest and end.largest and index_of(end.smallest) > index_of(end.largest):
             words = "The largest conductor is no smaller than the smallest: exchange them."
             found.append((f"/circuit/{name}/largest", words))
+    if circuit.unbalance_a is not None and not reaches(
+        _most_unbalance(circuit), circuit.unbalance_a, "current"
+    ):
+        words = "The unbalance is no more than the amps of the circuit: correct one of both."
+        found.append(("/circuit/unbalance_a", words))
     target = request.drop_target_percent
     if target is not None and request.path_drop_percent >= target:
         words = "The other parts of the path leave nothing of the target: raise it."
