@@ -59,7 +59,7 @@ class CircuitLanes(NamedTuple):
     next_size : ndarray of bool, shape (L,)
         Whether the next standard rating above the ampacity may be used.
     marking : ndarray of int, shape (L, T)
-        Marked column of each terminal, or `UNMARKED`.
+        Marked column of each terminal, `UNMARKED` or `UNMARKED_SMALL`.
     cable_column : ndarray of int, shape (L,)
         Highest column that the type of cable allows.
     segments : Segments
