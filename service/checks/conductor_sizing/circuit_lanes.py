@@ -97,6 +97,19 @@ class CircuitLanes(NamedTuple):
     ground_material: Ints
     grown_from: Ints
 
+    def some(self, chosen: Ints) -> CircuitLanes:
+        """Return some of the circuits, by their places."""
+        members = {
+            name: member[chosen]
+            for name, member in self._asdict().items()
+            if name not in ("segments", "targets")
+        }
+        return CircuitLanes(
+            segments=Segments._make(member[chosen] for member in self.segments),
+            targets=DropTargets._make(member[chosen] for member in self.targets),
+            **members,
+        )
+
 
 class CodeTables(NamedTuple):
     """Tables of the code, by material M, raceway W and rising size N.

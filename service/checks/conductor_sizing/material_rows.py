@@ -10,6 +10,7 @@ import numpy as np
 from service.checks.conductor_sizing import answer as an
 from service.checks.conductor_sizing import other_rules as other
 from service.checks.conductor_sizing.arguments import size_name
+from service.checks.conductor_sizing.conditions_of_use import SHORT_PART_EXCEPTED
 from service.checks.conductor_sizing.neutral_rule import neutral_rule
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, size_rules
@@ -28,6 +29,9 @@ FULL_LOAD_HOURS = 1000.0
 #: What is pulled beyond the run: a tenth, and at both ends together [m]. Standing: common practice,
 #: no source.
 _SLACK, _ENDS = 0.10, 12 * 0.3048
+_SHORTER_IS_HOTTER = (
+    "A larger drop that is put up with would; a shorter run might have no short part to leave out."
+)
 #: A reach beyond this is no limit [m]: ten miles.
 _FAR = 52_800 * 0.3048
 
@@ -142,7 +146,8 @@ def _relaxed(sized: Sized, rule: str) -> str:
         return ""
     metres = float(sized.up_to[sized.size - 1])
     if metres <= 0:
-        return ""
+        lifted = int(sized.found.conditions.code[sized.lane]) == SHORT_PART_EXCEPTED
+        return _SHORTER_IS_HOTTER if lifted else ""
     feet = math.floor(metres / 0.3048 + 1e-6)
     return f"A run of at most {feet} ft would, or a larger drop that is put up with."
 
