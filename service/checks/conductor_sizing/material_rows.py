@@ -12,6 +12,7 @@ from service.checks.conductor_sizing import other_rules as other
 from service.checks.conductor_sizing.arguments import size_name
 from service.checks.conductor_sizing.conditions_of_use import SHORT_PART_EXCEPTED
 from service.checks.conductor_sizing.neutral_rule import neutral_rule
+from service.checks.conductor_sizing.place_rules import earth, places
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, size_rules
 from service.checks.conductor_sizing.sized import Sized
@@ -90,8 +91,8 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
         found += neutral_rule(request, sized)
         found += other.raceway(sized)
     found += terminal_fit(request, sized)
-    found += other.earth(sized.parts)
-    found += other.cables(sized.parts)
+    found += earth(sized.parts)
+    found += places(request, sized.parts)
     found += other.building(request)
     found += other.control(request)
     found += _length(request)
