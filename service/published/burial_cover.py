@@ -23,6 +23,8 @@ class BurialLocation:
         Least cover by what is buried, from its top to the finished grade [m].
     condition : str
         On what some of the covers hang; may be empty.
+    cables : tuple of str
+        Kinds of cable that may lie there without a raceway; empty: all that may be buried.
     """
 
     id: str
@@ -33,6 +35,7 @@ class BurialLocation:
     residential_branch: float
     low_voltage: float
     condition: str
+    cables: tuple[str, ...]
 
 
 @cache
@@ -54,4 +57,10 @@ def _location(key: str) -> BurialLocation:
     table = load(NAME)
     covers = {name: table.number(key, name) * INCH for name in table.header.units}
     row = table.row(key)
-    return BurialLocation(id=key, label=row["label"], condition=row["condition"], **covers)
+    return BurialLocation(
+        id=key,
+        label=row["label"],
+        condition=row["condition"],
+        cables=tuple(row["cables"].split()),
+        **covers,
+    )

@@ -150,6 +150,7 @@ TABLES = (
     "grounding_electrode",
     "insulated_conductors",
     "overcurrent_ratings",
+    "raceway_places",
     "raceway_sizes",
     "raceways",
     "small_conductor_protection",

@@ -16,24 +16,34 @@ from service.checks.conductor_sizing.current_carrying import (
     NO_NEUTRAL,
     UNBALANCE_ALONE,
     current_carrying,
+    is_wye,
 )
 from service.checks.conductor_sizing.design_current import array_current, design_current
 from service.checks.conductor_sizing.equipment_ground import WITHOUT_DISTANCE
+from service.checks.conductor_sizing.neutral import (
+    NOT_NEEDED,
+    UNBALANCE,
+    UNBALANCE_AND_SOURCE,
+)
 from service.checks.conductor_sizing.parts import ROOF_HEIGHT, Part, parts_of, wall_of
 from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest
 from service.checks.conductor_sizing.rooftop import rooftop_ambient
 from service.checks.conductor_sizing.segment_factors import NO_COLUMN, Segments
 from service.checks.conductor_sizing.tables import COLUMNS, WALLS, ZERO_CELSIUS
-from service.checks.conductor_sizing.terminal_ampacity import UNMARKED
+from service.checks.conductor_sizing.terminal_ampacity import UNMARKED, UNMARKED_SMALL
 from service.codes import code_editions, default_permit_date, editions
 from service.facts import Terminal
 from service.published.conductors import index_of, sizes
+from service.published.raceways import raceways
 
 #: Edition that stands in where the place is not known. Standing: derived, our choice.
 USUAL_EDITION = "nec-2023"
 #: Largest size that is pulled in one set. Standing: common practice, no source: beyond 500 kcmil
 #: two sets are easier.
-_LARGEST = "500"
+LARGEST = "500"
+#: Largest conductor of terminals that take 60 degC at any amps. Source: NEC 2023 (NFPA 70)
+#: 110.14(C)(1)(a). Standing: secondary.
+_SMALL_LUG = "1"
 #: Temperature of the conductor for the drop: that of the tables [K].
 _CONDUCTOR = 75.0 + ZERO_CELSIUS
 _PASSES = 2.0
@@ -162,7 +172,7 @@ def _lane(
         "sets": circuit.sets,
         # A size that a terminal does not take is spliced to one that it takes: see terminal_fit.
         "smallest": 0,
-        "largest": index_of(_LARGEST),
+        "largest": index_of(LARGEST),
         "temperature": _CONDUCTOR,
         "ground_material": 0,
         "grown_from": WITHOUT_DISTANCE,
@@ -177,13 +187,18 @@ def _lane(
 
 
 def _marking(end: Terminal) -> int:
-    return UNMARKED if end.marked is None else COLUMNS.index(end.marked)
+    if end.marked is not None:
+        return COLUMNS.index(end.marked)
+    small = end.largest is not None and index_of(end.largest) <= index_of(_SMALL_LUG)
+    return UNMARKED_SMALL if small else UNMARKED
 
 
 def own_conductors(request: ConductorSizingRequest) -> int:
     """Return the current-carrying conductors of the circuit itself."""
-    use = NEUTRALS[neutral_of(request.circuit)]
-    neutral = NO_NEUTRAL if use == 0 else LIKE_A_PHASE if use == 3 else UNBALANCE_ALONE
+    circuit = request.circuit
+    use = NEUTRALS[neutral_of(circuit)]
+    carries = use == UNBALANCE_AND_SOURCE or (use == UNBALANCE and is_wye(circuit.volts))
+    neutral = NO_NEUTRAL if use == NOT_NEEDED else LIKE_A_PHASE if carries else UNBALANCE_ALONE
     return int(current_carrying(2, neutral))
 
 
@@ -195,7 +210,8 @@ def ambient_of(request: ConductorSizingRequest, part: Part, edition: str) -> flo
             part.roof_height,
             part.place == "rooftop",
             ROOF_HEIGHT[edition],
-            request.insulation == "xhhw_2",
+            # The insulation stated is that of conductors in raceways: a cable has its own.
+            request.insulation == "xhhw_2" and part.way in raceways(),
         )
     )
 

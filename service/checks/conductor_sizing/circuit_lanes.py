@@ -59,7 +59,7 @@ class CircuitLanes(NamedTuple):
     next_size : ndarray of bool, shape (L,)
         Whether the next standard rating above the ampacity may be used.
     marking : ndarray of int, shape (L, T)
-        Marked column of each terminal, or `UNMARKED`.
+        Marked column of each terminal, `UNMARKED` or `UNMARKED_SMALL`.
     cable_column : ndarray of int, shape (L,)
         Highest column that the type of cable allows.
     segments : Segments
@@ -97,6 +97,19 @@ class CircuitLanes(NamedTuple):
     ground_material: Ints
     grown_from: Ints
 
+    def some(self, chosen: Ints) -> CircuitLanes:
+        """Return some of the circuits, by their places."""
+        members = {
+            name: member[chosen]
+            for name, member in self._asdict().items()
+            if name not in ("segments", "targets")
+        }
+        return CircuitLanes(
+            segments=Segments._make(member[chosen] for member in self.segments),
+            targets=DropTargets._make(member[chosen] for member in self.targets),
+            **members,
+        )
+
 
 class CodeTables(NamedTuple):
     """Tables of the code, by material M, raceway W and rising size N.
@@ -108,7 +121,8 @@ class CodeTables(NamedTuple):
     ampacity : ndarray, shape (M, 3, N)
         By column of temperature, NaN where there is none [A].
     cap : ndarray, shape (M, N)
-        Largest device of small conductors, infinite for others [A].
+        Largest device of small conductors, infinite for others, negative where there is no such
+        size [A].
     parallel_size : ndarray of bool, shape (N,)
         Sizes that may lie in parallel.
     resistance : ndarray, shape (M, W, N)

@@ -7,10 +7,9 @@ from typing import Any
 import numpy as np
 
 from service.check import Arrays
+from service.checks.conductor_sizing.any_length import usable_at_any_length
 from service.checks.conductor_sizing.arguments import lanes_of
 from service.checks.conductor_sizing.circuit_drop import circuit_reach
-from service.checks.conductor_sizing.circuit_lanes import CircuitLanes, DropTargets
-from service.checks.conductor_sizing.segment_factors import Segments
 from service.checks.conductor_sizing.sizing import sizing
 from service.checks.conductor_sizing.tables import code_tables
 
@@ -41,26 +40,13 @@ def columns(**arrays: Any) -> Arrays:
     for edition in sorted(set(editions.tolist())):
         rows = np.flatnonzero(editions == edition)
         chosen = np.stack([2 * rows, 2 * rows + 1], axis=1).ravel()
-        some, tables = _some(lanes, chosen), code_tables(edition)
+        some, tables = lanes.some(chosen), code_tables(edition)
         found = sizing(some, tables)
-        reach = circuit_reach(some, tables, found.usable)
+        reach = circuit_reach(some, tables, usable_at_any_length(some, tables, found))
         for place, row in enumerate(rows.tolist()):
             two = slice(2 * place, 2 * place + 2)
             solved[row] = (_lanes(found, two), reach.reach[two], reach.up_to[two])
     return {"solved": solved}
-
-
-def _some(lanes: CircuitLanes, chosen: Any) -> CircuitLanes:
-    members = {
-        name: member[chosen]
-        for name, member in lanes._asdict().items()
-        if name not in ("segments", "targets")
-    }
-    return CircuitLanes(
-        segments=Segments._make(member[chosen] for member in lanes.segments),
-        targets=DropTargets._make(member[chosen] for member in lanes.targets),
-        **members,
-    )
 
 
 def _lanes(found: Any, two: slice) -> Any:

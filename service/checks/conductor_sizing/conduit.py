@@ -17,6 +17,7 @@ from service.published.insulated_conductors import (
     insulated_areas,
     insulated_diameters,
 )
+from service.published.raceway_places import raceway_places
 from service.published.raceways import fill_limit, raceways
 from service.published.table_arrays import FOOT
 
@@ -41,8 +42,11 @@ def _kinds() -> tuple[tuple[str, ...], tuple[str, ...], Floats, Floats]:
     areas = np.full((len(names), len(order)), np.nan)
     diameters = areas.copy()
     for row, one in enumerate(raceways().values()):
-        places = [order.index(size) for size in one.trade_sizes]
-        areas[row, places], diameters[row, places] = one.inside_areas, one.inside_diameters
+        least = _inches(raceway_places()[one.id].least_trade_size)
+        held = [at for at, size in enumerate(one.trade_sizes) if _inches(size) >= least]
+        places = [order.index(one.trade_sizes[at]) for at in held]
+        areas[row, places] = one.inside_areas[held]
+        diameters[row, places] = one.inside_diameters[held]
     return names, order, areas, diameters
 
 

@@ -64,8 +64,8 @@ def distance_breaks(
     Notes
     -----
     With W the receiving voltage at the limit D and the length l, ``(W + along l)^2 + (across l)^2 =
-    (W + D)^2`` has one positive root. It holds for the conditions of use as they stand: where a
-    short part is left out of a run, a longer run has to be asked again.
+    (W + D)^2`` has one positive root. `usable` holds for every length: see
+    `usable_at_any_length`.
     Source: derived, Kirchhoff's voltage law for phasors.
     """
     most = np.maximum(np.asarray(limit, np.float64), 0.0)

@@ -74,6 +74,32 @@ class GroundTable(NamedTuple):
     ladder: Floats
 
 
+def table_area(rating: Floats, table: GroundTable, material: Ints) -> Floats:
+    """Return the area of an equipment ground by the device alone, before it grows.
+
+    Parameters
+    ----------
+    rating : ndarray, shape (L,)
+        Of the overcurrent device [A].
+    table : GroundTable
+        Sizes by rating.
+    material : ndarray of int, shape (L,)
+        Of the equipment ground.
+
+    Returns
+    -------
+    ndarray, shape (L,)
+        In the unit of the table [m2]; infinite where the table ends.
+
+    Notes
+    -----
+    Source: NEC 2023 (NFPA 70) Table 250.122, handed in by the caller.
+    """
+    row = np.searchsorted(table.rating_to, rating - TOLERANCE["current"])
+    last = table.rating_to.size - 1
+    return np.where(row > last, np.inf, table.area[material, np.minimum(row, last)])
+
+
 def equipment_ground(
     rating: Floats, phase_area: Floats, grown_from: Floats, table: GroundTable, material: Ints
 ) -> EquipmentGround:
@@ -100,9 +126,9 @@ def equipment_ground(
     ``table area x phase area / grown from``, unrounded, and never more than the phase.
     Source: NEC 2023 (NFPA 70) 250.122(A) and (B); 2017: 250.122(B); as told by secondary sources.
     """
-    row = np.searchsorted(table.rating_to, rating - TOLERANCE["current"])
-    listed = row < table.rating_to.size
-    base = table.area[material, np.minimum(row, table.rating_to.size - 1)]
+    base = table_area(rating, table, material)
+    listed = np.isfinite(base)
+    base = np.where(listed, base, table.area[material, -1])
     ratio = np.maximum(phase_area / grown_from, 1.0)
     grown = base * ratio
     capped = ~reaches(phase_area / grown, 1.0, "fraction")

@@ -10,8 +10,11 @@ import numpy as np
 from service.checks.conductor_sizing import answer as an
 from service.checks.conductor_sizing import other_rules as other
 from service.checks.conductor_sizing.arguments import edition_of_place, size_name
+from service.checks.conductor_sizing.conditions_of_use import SHORT_PART_EXCEPTED
 from service.checks.conductor_sizing.control_cable import control_cable
 from service.checks.conductor_sizing.leg_drop import leg_drop
+from service.checks.conductor_sizing.neutral_rule import neutral_rule
+from service.checks.conductor_sizing.place_rules import earth, places
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, relaxed, size_rules
 from service.checks.conductor_sizing.sized import Sized
@@ -29,6 +32,9 @@ FULL_LOAD_HOURS = 1000.0
 #: What is pulled beyond the run: a tenth, and at both ends together [m]. Standing: common practice,
 #: no source.
 _SLACK, _ENDS = 0.10, 12 * 0.3048
+_SHORTER_IS_HOTTER = (
+    "A larger drop that is put up with would; a shorter run might have no short part to leave out."
+)
 #: A reach beyond this is no limit [m]: ten miles.
 _FAR = 52_800 * 0.3048
 
@@ -74,7 +80,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
         relax=_shorter(sized, rule) or relaxed(request, sized, governing),
         raceways=sized.raceways if fits else [],
         reach=_reach(sized),
-        pull=_pull(request, sized) if fits else [],
+        pull=_pull(request, sized) if fits and not sized.lacks_neutral else [],
         findings=findings,
     )
     conditions = [condition for _, condition in rows if condition is not None]
@@ -86,10 +92,11 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     found += [(finding, None) for finding in size_rules(request, sized)]
     if sized.size >= 0:
         found.append(other.ground(sized))
+        found += neutral_rule(request, sized)
         found += other.raceway(sized)
     found += terminal_fit(request, sized)
-    found += other.earth(sized.parts)
-    found += other.cables(sized.parts)
+    found += earth(sized.parts)
+    found += places(request, sized.parts)
     found += other.building(request)
     found += control_cable(request, sized.length / 0.3048)
     found += _length(request)
@@ -168,7 +175,8 @@ def _shorter(sized: Sized, rule: str) -> str:
         return ""
     metres = float(sized.up_to[sized.size - 1])
     if metres <= 0:
-        return ""
+        lifted = int(sized.found.conditions.code[sized.lane]) == SHORT_PART_EXCEPTED
+        return _SHORTER_IS_HOTTER if lifted else ""
     feet = math.floor(metres / 0.3048 + 1e-6)
     return f"A run of at most {feet} ft would, or a larger drop that is put up with."
 

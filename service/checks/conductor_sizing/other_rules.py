@@ -1,31 +1,17 @@
-"""The rules beside the size of the phases: breaker, ground, neutral, raceway, earth, building."""
+"""The rules beside the size of the phases: breaker, ground, raceway, building."""
 
 from __future__ import annotations
 
-import numpy as np
-
-from service.checks.conductor_sizing.burial import (
-    DEEP_ENOUGH,
-    DEPTH_UNKNOWN,
-    DIRECT_BURIAL,
-    METAL_CONDUIT,
-    NONMETALLIC_CONDUIT,
-    NOT_PERMITTED,
-    burial,
-)
 from service.checks.conductor_sizing.overcurrent_device import (
     ABOVE_NAMEPLATE,
     ABOVE_STANDARD,
     NAMEPLATE_UNKNOWN,
 )
-from service.checks.conductor_sizing.parts import Part, needs_a_look
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import name
 from service.checks.conductor_sizing.sized import Sized
 from service.findings import Finding, Verdict
-from service.published.burial_cover import burial_locations
 from service.published.raceways import raceways
-from service.published.table_arrays import INCH
 
 Row = tuple[Finding, str | None]
 
@@ -71,7 +57,7 @@ def raceway(sized: Sized) -> list[Row]:
     """Return how full the raceways are: the part that holds least, and what may jam."""
     rows = [(row, part) for row, part in zip(sized.raceways, sized.parts, strict=True)]
     inside = [row for row, part in rows if part.way in raceways()]
-    if not inside or sized.size < 0:
+    if not inside or sized.size < 0 or sized.lacks_neutral:
         return []
     none = [row for row in inside if row.trade_size is None]
     if none:
@@ -97,60 +83,6 @@ def raceway(sized: Sized) -> list[Row]:
         )
         found.append((Finding(rule="jam-ratio", verdict=Verdict.PASS, statement=words), None))
     return found
-
-
-def earth(parts: list[Part]) -> list[Row]:
-    """Return whether every buried part lies deep enough."""
-    locations = list(burial_locations().values())
-    table = np.array([[one.direct_burial, one.rigid_metal, one.nonmetallic] for one in locations])
-    found: list[Row] = []
-    for part in parts:
-        if not part.buried:
-            continue
-        place = [one.id for one in locations].index(part.under)
-        column = _column(part.way)
-        known = part.cover is not None
-        result = burial(
-            np.array([place]), np.array([column]), table, part.cover or 0.0, np.array([known])
-        )
-        code, cover = int(result.code[0]), float(result.cover[0]) / INCH
-        where = "in the ground" if part.under == "other" else locations[place].label
-        words = f"{part.way} {where} needs {cover:.0f} in of cover"
-        condition = None
-        if code == DEEP_ENOUGH:
-            verdict, words = Verdict.PASS, f"{words}, and has it."
-        elif code == DEPTH_UNKNOWN:
-            verdict, words = Verdict.CONDITIONAL, f"{words}; how deep it lies is not stated."
-            condition = f"{part.way} lies {cover:.0f} in deep"
-        elif code == NOT_PERMITTED:
-            verdict, words = Verdict.FAIL, f"{part.way} may not lie {where}."
-        else:
-            verdict, words = Verdict.FAIL, f"{words}, and has {(part.cover or 0) / INCH:.0f}."
-        found.append((Finding(rule="burial-cover", verdict=verdict, statement=words), condition))
-    return found
-
-
-def _column(way: str) -> int:
-    kinds = raceways()
-    if way not in kinds:
-        return DIRECT_BURIAL
-    return METAL_CONDUIT if kinds[way].cover == "rigid_metal" else NONMETALLIC_CONDUIT
-
-
-def cables(parts: list[Part]) -> list[Row]:
-    """Return on what it hangs that a cable lies where it does."""
-    hung = dict.fromkeys((part.way, needs_a_look(part)) for part in parts if needs_a_look(part))
-    return [
-        (
-            Finding(
-                rule="cable-place",
-                verdict=Verdict.CONDITIONAL,
-                statement=f"{way} may lie there on conditions: {words}",
-            ),
-            f"{way} is of a kind that may lie there",
-        )
-        for way, words in hung
-    ]
 
 
 def building(request: ConductorSizingRequest) -> list[Row]:

@@ -20,6 +20,7 @@ from service.facts import (
     Terminal,
 )
 from service.published.conductors import index_of
+from service.quantities.comparison import reaches
 from service.quantities.fields import choice, number, quantity
 
 CircuitKind = Literal[
@@ -235,6 +236,14 @@ def _of_the_run(run: Run) -> list[tuple[str, str]]:
     return found
 
 
+def _most_unbalance(circuit: Circuit) -> float:
+    """Return the amps of the circuit, which no unbalance exceeds [A]."""
+    amps = circuit.amps
+    if amps is None:
+        amps = 1000.0 * (circuit.kw or 0.0) / (circuit.volts * circuit.power_factor)
+    return amps + circuit.other_a
+
+
 def _of_the_circuit(circuit: Circuit) -> list[tuple[str, str]]:
     """Return what a circuit states that contradicts its kind, or leaves out."""
     found = []
@@ -252,6 +261,11 @@ def _of_the_circuit(circuit: Circuit) -> list[tuple[str, str]]:
         found.append(("/circuit/control", "Leave it away, or say that it is a control cable."))
     if circuit.kind == "pv_source" and circuit.amps is None:
         found.append(("/circuit/amps", "State the short-circuit amps of a string."))
+    if circuit.unbalance_a is not None and not reaches(
+        _most_unbalance(circuit), circuit.unbalance_a, "current"
+    ):
+        words = "The unbalance is no more than the amps of the circuit: correct one of both."
+        found.append(("/circuit/unbalance_a", words))
     return found
 
 

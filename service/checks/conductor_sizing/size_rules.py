@@ -159,7 +159,10 @@ def _conditions(sized: Sized) -> str:
         f"{sized.current.amps:.4g} A."
     )
     if code == SHORT_PART_EXCEPTED:
-        line += " A short hot part of no more than 10 ft and a tenth of the run is left out."
+        line += (
+            " A short hot part of no more than 10 ft and a tenth of the run is left out; the table "
+            "by distance leaves out none, since a shorter run may not."
+        )
     return line
 
 

@@ -8,10 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.checks.conductor_sizing.answer import RacewayPart
-from service.checks.conductor_sizing.arguments import Amps, amps_of, neutral_of
-from service.checks.conductor_sizing.circuit_kinds import NEUTRALS
+from service.checks.conductor_sizing.arguments import Amps, amps_of
+from service.checks.conductor_sizing.circuit_neutral import CircuitNeutral, circuit_neutral
 from service.checks.conductor_sizing.conduit import Pulled, conduits
-from service.checks.conductor_sizing.neutral import neutral, neutral_amps
 from service.checks.conductor_sizing.parts import Part, parts_of, wall_of
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.sizing import Sizing
@@ -34,8 +33,8 @@ class Sized(NamedTuple):
         Both lanes of the request.
     up_to : ndarray, shape (N,)
         Longest run that each size or a smaller one serves [m].
-    neutral : int
-        Size of the neutral.
+    neutral_found : CircuitNeutral
+        The neutral of one set.
     raceways : list of RacewayPart
         Of every part.
     resistance : float
@@ -48,7 +47,7 @@ class Sized(NamedTuple):
     parts: list[Part]
     found: Sizing
     up_to: NDArray[np.float64]
-    neutral: int
+    neutral_found: CircuitNeutral
     raceways: list[RacewayPart]
     resistance: float
 
@@ -56,6 +55,16 @@ class Sized(NamedTuple):
     def size(self) -> int:
         """Return the size of the phases."""
         return int(self.found.size[self.lane])
+
+    @property
+    def neutral(self) -> int:
+        """Return the size of the neutral."""
+        return self.neutral_found.size
+
+    @property
+    def lacks_neutral(self) -> bool:
+        """Return whether it needs a neutral that no size makes."""
+        return self.neutral_found.pulled and self.neutral < 0
 
     @property
     def ground(self) -> int:
@@ -88,9 +97,12 @@ def _one(
     parts: list[Part],
 ) -> Sized:
     size = int(found.size[lane])
-    third = _neutral(request, found, lane, edition, current) if size >= 0 else -1
+    third = circuit_neutral(request.circuit, found, lane, edition, current)
     over = insulation_columns()[request.insulation].over
-    pulled = Pulled(size, third, int(found.ground.size[lane]), over)  # type: ignore[arg-type]
+    # Without the neutral that it needs nothing is pulled: no raceway is told for half a circuit.
+    told = size >= 0 and (third.size >= 0 or not third.pulled)
+    held = (size, third.size, int(found.ground.size[lane])) if told else (-1, -1, -1)
+    pulled = Pulled(*held, over)  # type: ignore[arg-type]
     tables = code_tables(edition)
     wall = [str(w) for w in WALLS].index(wall_of(parts))
     length = sum(part.length for part in parts)
@@ -106,26 +118,3 @@ def _one(
         conduits(parts, pulled),
         float(per_metre * length),
     )
-
-
-def _neutral(
-    request: ConductorSizingRequest, found: Sizing, lane: int, edition: str, current: Amps
-) -> int:
-    """Return the size of the neutral, no larger than the phases have to be."""
-    circuit, tables = request.circuit, code_tables(edition)
-    use = np.array([NEUTRALS[neutral_of(circuit)]])
-    unbalance = current.amps if circuit.unbalance_a is None else circuit.unbalance_a
-    amps = neutral_amps(use, unbalance, current.amps) / circuit.sets
-    column = int(found.column[lane])
-    ground = int(found.ground.table_size[lane])
-    if ground < 0:
-        return -1
-    size = neutral(
-        use,
-        np.asarray(amps),
-        tables.ampacity[lane, column][None] * found.conditions.factor[lane].min(),
-        tables.area[None],
-        tables.area[[ground]],
-        np.ones((1, tables.area.size), bool),
-    )
-    return int(size[0])

@@ -59,7 +59,7 @@ def code_tables(edition: str) -> CodeTables:
         ampacity=np.stack(
             [[conductors.ampacities(material, c) for c in COLUMNS] for material in MATERIALS]
         ),
-        cap=np.where(np.isnan(caps), np.inf, caps),
+        cap=np.where(np.isnan(caps), _uncapped(), caps),
         parallel_size=np.arange(area.size) >= conductors.index_of("1/0"),
         resistance=np.array(resistance),
         reactance=np.stack([from_smaller(conductor_resistance.reactance(wall)) for wall in WALLS]),
@@ -67,6 +67,12 @@ def code_tables(edition: str) -> CodeTables:
         factors=_factors(),
         ground=_ground(area),
     )
+
+
+def _uncapped() -> NDArray[np.float64]:
+    """Return infinite, and below any rating where a material has no such size, shape (M, N)."""
+    none = np.stack([np.isnan(conductors.ampacities(material, 75)) for material in MATERIALS])
+    return np.where(none, -np.inf, np.inf)
 
 
 def _factors() -> Factors:

@@ -18,6 +18,8 @@ COLUMN_75: Final = 1
 COLUMN_90: Final = 2
 #: A terminal without a marked temperature, or whose marking nobody knows.
 UNMARKED: Final = -1
+#: The same, of which is known that it takes no more than 1 AWG.
+UNMARKED_SMALL: Final = -2
 #: Circuits up to this rating take the 60 degC column at an unmarked terminal [A].
 #: Source: NEC 2023 (NFPA 70) 110.14(C)(1). Standing: secondary.
 _SMALL_CIRCUIT = 100.0
@@ -31,7 +33,7 @@ def terminal_column(
     Parameters
     ----------
     marking : ndarray of int, shape (L, T)
-        What is marked on each terminal of the circuit: a column, or `UNMARKED`.
+        What is marked on each terminal of the circuit: a column, `UNMARKED` or `UNMARKED_SMALL`.
     circuit_rating : array_like, broadcastable to shape (L,)
         Rating of the overcurrent device [A].
     cable_column : array_like of int, broadcastable to shape (L,), optional
@@ -44,6 +46,7 @@ def terminal_column(
 
     Notes
     -----
+    One without a mark that is made for 14 to 1 AWG takes 60 degC whatever the rating.
     A terminal marked above 75 degC counts as 75: enclosures are not listed for more.
     Source: NEC 2023 (NFPA 70) 110.14(C)(1), 334.80, 340.80, as told by secondary sources; the cap
     at 75 degC is common practice, no source.
@@ -51,6 +54,7 @@ def terminal_column(
     small = reaches(_SMALL_CIRCUIT, np.asarray(circuit_rating, np.float64), "current")
     unmarked = np.where(small, COLUMN_60, COLUMN_75)[..., np.newaxis]
     columns = np.where(marking == UNMARKED, unmarked, np.minimum(marking, COLUMN_75))
+    columns = np.where(marking == UNMARKED_SMALL, COLUMN_60, columns)
     return np.asarray(np.minimum(columns.min(axis=1), cable_column), np.int64)
 
 

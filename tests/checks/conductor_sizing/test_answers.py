@@ -50,7 +50,7 @@ def test_the_ground_that_misses_by_rounding_is_shown_with_both_sizes() -> None:
 
 def test_the_raceway_by_hand() -> None:
     """3 x 4 AWG and a ground of 6 AWG take 0.2979 in2; 40 % of 1 in PVC 40 are 0.333 in2."""
-    copper, _ = both(body({"neutral": "unbalance", "unbalance_a": 70}))
+    copper, _ = both(body({"neutral": "unbalance_and_source", "unbalance_a": 22}))
     (part,) = copper.raceways
     assert copper.neutral == "4"
     assert part.trade_size == "1"
