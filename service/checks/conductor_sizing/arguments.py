@@ -204,11 +204,13 @@ def own_conductors(request: ConductorSizingRequest) -> int:
 
 def ambient_of(request: ConductorSizingRequest, part: Part, edition: str) -> float:
     """Return the temperature around a part, with what a roof adds [K]."""
+    if part.place != "rooftop":
+        return part.ambient + ZERO_CELSIUS
     return float(
         rooftop_ambient(
             part.ambient + ZERO_CELSIUS,
             part.roof_height,
-            part.place == "rooftop",
+            True,
             ROOF_HEIGHT[edition],
             # The insulation stated is that of conductors in raceways: a cable has its own.
             request.insulation == "xhhw_2" and part.way in raceways(),

@@ -23,16 +23,25 @@ from service.published.table_arrays import FOOT
 
 def working(request: ConductorSizingRequest, both: list[Sized], edition: str) -> list[WorkingLine]:
     """Return the cells read for both materials, with table, row and column."""
-    return [line for one in both for line in _cells(request, one, edition)]
+    return [
+        line
+        for one in both
+        for line in (
+            *_cells(request, one, edition),
+            *(_parts(request, one, edition) if one.size >= 0 else ()),
+        )
+    ]
 
 
 def sources(
     request: ConductorSizingRequest, both: list[Sized], edition: str, *, brief: bool
 ) -> list[SourceRef]:
     """Return the sources of the cells of both materials; to an assessment, of what settles."""
-    read = [
-        line.source for one in both[: 1 if brief else 2] for line in _cells(request, one, edition)
-    ]
+    # Parts lie in the same heat and company whatever the material: they are read once.
+    lines = _parts(request, both[0], edition) if both[0].size >= 0 else []
+    for one in both[: 1 if brief else 2]:
+        lines = [*_cells(request, one, edition), *lines]
+    read = [line.source for line in lines]
     cells = [cell for cell in dict.fromkeys(read) if cell is not None]
     if brief:
         cells = [cell for cell in cells if cell.partition("/")[0] in _SIZING]
@@ -65,11 +74,6 @@ def _cells(request: ConductorSizingRequest, one: Sized, edition: str) -> list[Wo
     if name is None:
         return lines
     lines += _ampacities(one, name, edition)
-    lines += [
-        line
-        for index, part in enumerate(one.parts)
-        for line in _factors(request, one, part, index, edition)
-    ]
     lines += _ground(one, rating, edition)
     lines += _drop(request, one, name, edition)
     if one.neutral >= 0:
@@ -112,6 +116,14 @@ def _ampacities(one: Sized, name: str, edition: str) -> list[WorkingLine]:
     return lines
 
 
+def _parts(request: ConductorSizingRequest, one: Sized, edition: str) -> list[WorkingLine]:
+    return [
+        line
+        for index, part in enumerate(one.parts)
+        for line in _factors(request, one, part, index, edition)
+    ]
+
+
 def _factors(
     request: ConductorSizingRequest, one: Sized, part: Part, index: int, edition: str
 ) -> list[WorkingLine]:
@@ -120,8 +132,9 @@ def _factors(
     counted = own_conductors(request) + part.counted
     where = f"{one.material}, part {index + 1}"
     both = float(one.found.conditions.factor[one.lane, index])
-    company = 1.0 if part.nipple else float(bundling_factor(counted))
-    heat, row = ambient_row(around), bundling_row(counted)
+    alone = part.nipple or counted <= _NO_ADJUSTMENT
+    company = 1.0 if alone else float(bundling_factor(counted))
+    heat = ambient_row(around)
     lines = [
         _line(
             f"{where}: what heat leaves",
@@ -131,8 +144,9 @@ def _factors(
             None if heat is None else f"ambient_correction/{heat}",
         )
     ]
-    if part.nipple or counted <= _NO_ADJUSTMENT:
+    if alone:
         return lines
+    row = bundling_row(counted)
     what = f"{where}: what company leaves"
     cell = None if row is None else f"bundling_adjustment/{row}"
     return [*lines, _line(what, f"{counted} current-carrying conductors", company, "1", cell)]
