@@ -7,6 +7,7 @@ from service.checks.conductor_sizing.overcurrent_device import (
     ABOVE_STANDARD,
     NAMEPLATE_UNKNOWN,
 )
+from service.checks.conductor_sizing.place_rules import label
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import name
 from service.checks.conductor_sizing.sized import Sized
@@ -50,6 +51,12 @@ def ground(sized: Sized) -> Row:
         words += (
             f". {name(sized.ground - 1)} misses the rule by the rounding of the printed areas alone"
         )
+    cable = next((part.way for part in sized.parts if part.way not in raceways()), None)
+    if cable is not None and sized.ground != int(found.table_size[lane]):
+        words += f". {label(cable)} comes with a ground of its maker's size"
+        condition = f"the ground in {label(cable)} is of no less than {name(sized.ground)} copper"
+        verdict = Verdict.CONDITIONAL
+        return Finding(rule="equipment-ground", verdict=verdict, statement=f"{words}."), condition
     return Finding(rule="equipment-ground", verdict=Verdict.PASS, statement=f"{words}."), None
 
 

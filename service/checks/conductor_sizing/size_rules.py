@@ -30,7 +30,7 @@ RULES = {
     PROTECTION: ("breaker-protects", "A smaller breaker would, where the amps allow it."),
     SMALL_CONDUCTOR: ("small-conductor", "A smaller breaker would, where the amps allow it."),
     PARALLEL: ("parallel-sets", "One set instead of several would."),
-    SIZES_AT_HAND: ("sizes-at-hand", "Nothing: it is the largest that is pulled."),
+    SIZES_AT_HAND: ("sizes-at-hand", "A terminal or a cable that takes a smaller conductor would."),
     DROP: ("voltage-drop", "A shorter run, or a larger drop that is put up with, would."),
 }
 #: What helps where no size meets a constraint.
