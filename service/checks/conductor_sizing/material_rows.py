@@ -86,6 +86,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
 
 def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     found: list[other.Row] = [other.breaker(request, sized)]
+    found += other.existing_breaker(request, sized)
     found += [(finding, None) for finding in size_rules(request, sized)]
     found += sizes_at_hand(request, sized)
     if sized.size >= 0:

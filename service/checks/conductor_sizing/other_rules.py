@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.checks.conductor_sizing.answer import RacewayPart
 from service.checks.conductor_sizing.overcurrent_device import (
     ABOVE_NAMEPLATE,
     ABOVE_STANDARD,
@@ -13,6 +14,7 @@ from service.checks.conductor_sizing.size_rules import name
 from service.checks.conductor_sizing.sized import Sized
 from service.findings import Finding, Verdict
 from service.published.raceways import raceways
+from service.quantities.comparison import reaches
 
 Row = tuple[Finding, str | None]
 
@@ -36,6 +38,20 @@ def breaker(request: ConductorSizingRequest, sized: Sized) -> Row:
         condition = f"the nameplate allows a breaker of {rating:g} A"
         return Finding(rule=rule, verdict=Verdict.CONDITIONAL, statement=words), condition
     return Finding(rule=rule, verdict=Verdict.PASS, statement=f"{words}."), None
+
+
+def existing_breaker(request: ConductorSizingRequest, sized: Sized) -> list[Row]:
+    """Return whether the breaker that is there may stay."""
+    there = request.circuit.breaker_a
+    rating = float(sized.found.device.rating[sized.lane])
+    if there is None or not rating or reaches(there, rating, "current"):
+        return []
+    small = not reaches(there, sized.current.raised, "current")
+    why = "carries too little" if small else "is of no standard rating"
+    words = f"The breaker of {there:g} A that is there {why}: one of {rating:g} A takes its place."
+    condition = f"the breaker of {there:g} A is replaced by one of {rating:g} A"
+    finding = Finding(rule="existing-breaker", verdict=Verdict.CONDITIONAL, statement=words)
+    return [(finding, condition)]
 
 
 def ground(sized: Sized) -> Row:
@@ -82,14 +98,23 @@ def raceway(sized: Sized) -> list[Row]:
         condition = "the raceway holds the conductors of the other circuits too"
     verdict = Verdict.CONDITIONAL if shared else Verdict.PASS
     found: list[Row] = [(Finding(rule="raceway-fill", verdict=verdict, statement=words), condition)]
-    jams = [row for row in inside if row.may_jam]
-    if jams:
-        words = (
-            f"Three equal conductors may jam in the bends of {jams[0].way} {jams[0].trade_size}: "
-            "take the next size."
-        )
-        found.append((Finding(rule="jam-ratio", verdict=Verdict.PASS, statement=words), None))
-    return found
+    return found + _jams(inside)
+
+
+def _jams(inside: list[RacewayPart]) -> list[Row]:
+    """Return where three equal conductors would jam in the bends of a smaller raceway, or do."""
+    words = "Three equal conductors may jam in the bends of"
+    for row in inside:
+        if row.may_jam:
+            told = f"{words} {label(row.way)}, trade size {row.trade_size}, and none is larger."
+            condition = f"{label(row.way)} has no bends in which three conductors jam"
+            verdict = Verdict.CONDITIONAL
+            return [(Finding(rule="jam-ratio", verdict=verdict, statement=told), condition)]
+    for row in inside:
+        if row.jams_in is not None:
+            told = f"{words} {label(row.way)}, trade size {row.jams_in}: {row.trade_size} is taken."
+            return [(Finding(rule="jam-ratio", verdict=Verdict.PASS, statement=told), None)]
+    return []
 
 
 def building(request: ConductorSizingRequest) -> list[Row]:
