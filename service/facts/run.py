@@ -175,6 +175,16 @@ class Terminal(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     largest: Annotated[
         SizeId | None, choice("Largest conductor it takes, AWG or kcmil.", example="2/0")
     ] = None
+    aluminum: (
+        Annotated[
+            bool,
+            Meta(
+                description="Whether it is marked for aluminum; absent: not known.",
+                examples=[True],
+            ),
+        ]
+        | None
+    ) = None
 
 
 class Terminals(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):

@@ -34,6 +34,12 @@ class RacewayPart(Struct, kw_only=True, forbid_unknown_fields=True):
     may_jam: Annotated[
         bool, said("Whether three equal conductors may jam in its bends.", example=False)
     ] = False
+    jams_in: Annotated[
+        str | None,
+        said(
+            "Smaller trade size that holds them, but where they may jam; null: none.", example="1"
+        ),
+    ] = None
 
 
 class Reach(Struct, kw_only=True, forbid_unknown_fields=True):

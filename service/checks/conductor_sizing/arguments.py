@@ -29,7 +29,8 @@ from service.checks.conductor_sizing.parts import ROOF_HEIGHT, Part, parts_of, w
 from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest
 from service.checks.conductor_sizing.rooftop import rooftop_ambient
 from service.checks.conductor_sizing.segment_factors import NO_COLUMN, Segments
-from service.checks.conductor_sizing.tables import COLUMNS, WALLS, ZERO_CELSIUS
+from service.checks.conductor_sizing.size_range import size_range
+from service.checks.conductor_sizing.tables import COLUMNS, MATERIALS, WALLS, ZERO_CELSIUS
 from service.checks.conductor_sizing.terminal_ampacity import UNMARKED, UNMARKED_SMALL
 from service.codes import code_editions, default_permit_date, editions
 from service.facts import Terminal
@@ -38,9 +39,6 @@ from service.published.raceways import raceways
 
 #: Edition that stands in where the place is not known. Standing: derived, our choice.
 USUAL_EDITION = "nec-2023"
-#: Largest size that is pulled in one set. Standing: common practice, no source: beyond 500 kcmil
-#: two sets are easier.
-LARGEST = "500"
 #: Largest conductor of terminals that take 60 degC at any amps. Source: NEC 2023 (NFPA 70)
 #: 110.14(C)(1)(a). Standing: secondary.
 _SMALL_LUG = "1"
@@ -153,6 +151,7 @@ def _lane(
 ) -> dict[str, object]:
     circuit, kind = request.circuit, KINDS[request.circuit.kind]
     current = amps_of(circuit)
+    sizes_here = size_range(circuit, parts, MATERIALS[material])
     ends = (circuit.near, circuit.far)
     target = kind.target
     if request.drop_target_percent is not None:
@@ -170,9 +169,8 @@ def _lane(
         "marking": [_marking(end) for end in ends],
         "cable_column": COLUMNS.index(min(part.cap for part in parts)),
         "sets": circuit.sets,
-        # A size that a terminal does not take is spliced to one that it takes: see terminal_fit.
-        "smallest": 0,
-        "largest": index_of(LARGEST),
+        "smallest": sizes_here.least,
+        "largest": sizes_here.most,
         "temperature": _CONDUCTOR,
         "ground_material": 0,
         "grown_from": WITHOUT_DISTANCE,

@@ -6,6 +6,7 @@ from service.checks.conductor_sizing.arguments import edition_of, neutral_of
 from service.checks.conductor_sizing.circuit_kinds import KINDS
 from service.checks.conductor_sizing.material_rows import FULL_LOAD_HOURS
 from service.checks.conductor_sizing.parts import USUAL_WAY, ambient_stated, segments_of
+from service.checks.conductor_sizing.place_rules import label
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.codes import default_permit_date
 from service.facts import SegmentsRun
@@ -56,8 +57,8 @@ def assumptions(request: ConductorSizingRequest) -> list[Assumption]:
 def _of_the_run(request: ConductorSizingRequest) -> list[Assumption]:
     if not isinstance(request.run, SegmentsRun):
         (stood,) = segments_of(request)
-        hot = run_places()[stood.place].ambient
-        words = f"{stood.length:.0f} ft on an outside wall in the sun, {hot:.0f} degF, {USUAL_WAY}"
+        hot, way = ambient_stated(request, stood), label(USUAL_WAY)
+        words = f"{stood.length:.0f} ft on an outside wall in the sun, {hot:.0f} degF, {way}"
         reason = "common practice, no source: hot and wet; an attic or a roof would be hotter"
         return [Assumption(pointer="/run/segments", value=words, reason=reason)]
     found = []

@@ -6,13 +6,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from service.checks.conductor_sizing.arguments import LARGEST, Amps, neutral_of
+from service.checks.conductor_sizing.arguments import Amps, neutral_of
 from service.checks.conductor_sizing.circuit_kinds import NEUTRALS
 from service.checks.conductor_sizing.constraints import SIZES_AT_HAND
 from service.checks.conductor_sizing.equipment_ground import table_area
 from service.checks.conductor_sizing.neutral import UNBALANCE_AND_SOURCE, neutral, neutral_amps
 from service.checks.conductor_sizing.parallel_sets import parallel_sets
 from service.checks.conductor_sizing.request import Circuit
+from service.checks.conductor_sizing.size_range import LARGEST
 from service.checks.conductor_sizing.sizing import Sizing
 from service.checks.conductor_sizing.tables import code_tables
 from service.published.conductors import index_of

@@ -61,6 +61,8 @@ def _inches(size: str) -> float:
 def conduits(parts: list[Part], pulled: Pulled) -> list[RacewayPart]:
     """Return the raceway of every part: the smallest trade size that holds the conductors.
 
+    Where three equal ones, phases with a neutral or a ground of their size, may jam in its bends,
+    the next trade size is taken.
     Conductors of other circuits in it are of unknown size and take no room here.
     """
     names, order, areas, diameters = _kinds()
@@ -83,18 +85,21 @@ def conduits(parts: list[Part], pulled: Pulled) -> list[RacewayPart]:
         np.array([part.nipple for _, part in held]),
     )
     taken = float((room * counts).sum())
-    three_equal = pulled.neutral == pulled.phase
+    three_equal = pulled.phase in (pulled.neutral, pulled.ground)
     over = insulated_diameters(pulled.insulation)[pulled.phase]
     for lane, (row, _) in enumerate(held):
         kind, size = int(kinds[lane]), int(fill.trade_size[lane])
         row.allowed_percent = 100.0 * float(fill.allowed[lane])
         if size < 0:
             continue
-        row.trade_size = order[size]
-        row.filled_percent = 100.0 * float(fill.filled[lane])
-        larger = next((area for area in areas[kind, size + 1 :].tolist() if area > 0), None)
-        row.next_percent = None if larger is None else 100.0 * taken / larger
-        row.may_jam = three_equal and bool(may_jam(diameters[kind, size], over))
+        jams = three_equal & may_jam(diameters[kind], over)
+        wider = [at for at in range(size, len(order)) if areas[kind, at] > 0]
+        free = [at for at in wider if not jams[at]] or wider[:1]
+        row.may_jam = bool(jams[free[0]])
+        row.jams_in = order[size] if jams[size] and not row.may_jam else None
+        row.trade_size = order[free[0]]
+        row.filled_percent = 100.0 * taken / float(areas[kind, free[0]])
+        row.next_percent = 100.0 * taken / float(areas[kind, free[1]]) if free[1:] else None
     return found
 
 

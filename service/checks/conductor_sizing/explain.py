@@ -90,7 +90,8 @@ def _line(kind: CircuitKind, row: MaterialSizing) -> str:
         (kinds[part.way].label, part.trade_size) for part in row.raceways if part.trade_size
     )
     conduit = "".join(
-        f"{' and ' if index else ' in '}{size} {label}" for index, (label, size) in enumerate(held)
+        f"{' and ' if index else ' in '}trade size {size} of {label}"
+        for index, (label, size) in enumerate(held)
     )
     what = "rise" if kind.source else "drop"
     return (

@@ -18,6 +18,7 @@ from service.checks.conductor_sizing.place_rules import earth, places
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, relaxed, size_rules
 from service.checks.conductor_sizing.sized import Sized
+from service.checks.conductor_sizing.sizes_at_hand import sizes_at_hand
 from service.checks.conductor_sizing.sizing import NO_DEVICE
 from service.checks.conductor_sizing.terminal_fit import terminal_fit
 from service.checks.conductor_sizing.voltage_drop import loss
@@ -89,7 +90,9 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
 
 def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
     found: list[other.Row] = [other.breaker(request, sized)]
+    found += other.existing_breaker(request, sized)
     found += [(finding, None) for finding in size_rules(request, sized)]
+    found += sizes_at_hand(request, sized)
     if sized.size >= 0:
         found.append(other.ground(sized))
         found += neutral_rule(request, sized)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from service.checks.conductor_sizing.arguments import LARGEST, neutral_of
+from service.checks.conductor_sizing.arguments import neutral_of
+from service.checks.conductor_sizing.place_rules import label
 from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.checks.conductor_sizing.size_range import LARGEST
 from service.checks.conductor_sizing.size_rules import name, said
 from service.checks.conductor_sizing.sized import Sized
 from service.findings import Finding, Verdict
+from service.published.raceways import raceways
 
 _RULE = "neutral"
 
@@ -32,4 +35,9 @@ def neutral_rule(request: ConductorSizingRequest, sized: Sized) -> list[tuple[Fi
         f". That takes {name(found.size)} or larger, no smaller than a ground of its own material "
         "by the breaker."
     )
+    cable = next((part.way for part in sized.parts if part.way not in raceways()), None)
+    if cable is not None and found.size > sized.size:
+        words += f" {label(cable)} has one of its phases' size."
+        condition = f"the neutral of {label(cable)} is of no less than {name(found.size)}"
+        return [(Finding(rule=_RULE, verdict=Verdict.CONDITIONAL, statement=words), condition)]
     return [(Finding(rule=_RULE, verdict=Verdict.PASS, statement=words), None)]

@@ -48,13 +48,13 @@ def _cover(part: Part, location: BurialLocation) -> list[Row]:
     where = "in the ground" if part.under == "other" else location.label
     cable = part.way not in raceways()
     if cable and location.cables and part.way not in location.cables:
-        words = f"{what} lies {where} in a raceway alone."
+        words = f"{_first(what)} lies {where} in a raceway alone."
         return [(Finding(rule="burial-cover", verdict=Verdict.FAIL, statement=words), None)]
     table = np.array([[location.direct_burial, location.rigid_metal, location.nonmetallic]])
     known = np.array([part.cover is not None])
     result = burial(np.array([0]), np.array([_column(part.way)]), table, part.cover or 0.0, known)
     code, cover = int(result.code[0]), float(result.cover[0]) / INCH
-    words = f"{what} {where} needs {cover:.0f} in of cover"
+    words = f"{_first(what)} {where} needs {cover:.0f} in of cover"
     condition = None
     if code == DEEP_ENOUGH:
         verdict, words = Verdict.PASS, f"{words}, and has it."
@@ -105,14 +105,16 @@ def _lies(part: Part) -> _Told | None:
         words = needs_a_look(part)
         if words is None:
             return None
-        told = f"{what} may lie there on conditions: {words}"
+        told = f"{_first(what)} may lie there on conditions: {words}"
         return "cable-place", Verdict.CONDITIONAL, told, f"{what} is of a kind that may lie there"
     where = run_places()[part.place].label
     if allowed is Allowed.NO:
-        told = f"{what} may not lie {where}: another raceway."
+        told = f"{_first(what)} may not lie {where}: another raceway."
         return "raceway-place", Verdict.FAIL, told, None
     if allowed is Allowed.CONDITIONAL:
-        told = f"{what} may lie {where} on conditions: {raceway_places()[part.way].condition}"
+        told = (
+            f"{_first(what)} may lie {where} on conditions: {raceway_places()[part.way].condition}"
+        )
         condition = f"{what} is of a kind that may lie {where}"
         return "raceway-place", Verdict.CONDITIONAL, told, condition
     return None
@@ -149,3 +151,8 @@ def label(way: str) -> str:
     """Return a raceway or cable in words."""
     kinds = raceways()
     return kinds[way].label if way in kinds else cable_types()[way].label
+
+
+def _first(what: str) -> str:
+    """Return words to begin a sentence with."""
+    return what[:1].upper() + what[1:]

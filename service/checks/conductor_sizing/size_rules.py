@@ -38,7 +38,7 @@ _RELAXED = {
     PROTECTION: "A smaller breaker would, where the amps allow it.",
     SMALL_CONDUCTOR: "A smaller breaker would, where the amps allow it.",
     PARALLEL: "One set instead of several would.",
-    SIZES_AT_HAND: "Nothing: it is the largest that is pulled.",
+    SIZES_AT_HAND: "A terminal or a cable that takes a smaller conductor would.",
     DROP: "A shorter run, or a larger drop that is put up with, would.",
 }
 #: What helps where no size meets a constraint.

@@ -49,12 +49,15 @@ def test_the_ground_that_misses_by_rounding_is_shown_with_both_sizes() -> None:
 
 
 def test_the_raceway_by_hand() -> None:
-    """3 x 4 AWG and a ground of 6 AWG take 0.2979 in2; 40 % of 1 in PVC 40 are 0.333 in2."""
+    """3 x 4 AWG and a ground of 6 AWG take 0.2979 in2; 40 % of 1 in PVC 40 are 0.333 in2.
+
+    Three of 0.324 in may jam in 1.029 in: 1-1/4 in of 1.453 in2 is taken.
+    """
     copper, _ = both(body({"neutral": "unbalance_and_source", "unbalance_a": 22}))
     (part,) = copper.raceways
     assert copper.neutral == "4"
-    assert part.trade_size == "1"
-    assert part.filled_percent == pytest.approx(100 * 0.2979 / 0.832, abs=0.1)
+    assert (part.trade_size, part.jams_in) == ("1-1/4", "1")
+    assert part.filled_percent == pytest.approx(100 * 0.2979 / 1.453, abs=0.1)
     assert part.allowed_percent == 40
 
 
