@@ -11,6 +11,7 @@ from service.checks.conductor_sizing import answer as an
 from service.checks.conductor_sizing import other_rules as other
 from service.checks.conductor_sizing.arguments import size_name
 from service.checks.conductor_sizing.conditions_of_use import SHORT_PART_EXCEPTED
+from service.checks.conductor_sizing.motor_rules import motor_breaker
 from service.checks.conductor_sizing.neutral_rule import neutral_rule
 from service.checks.conductor_sizing.place_rules import earth, places
 from service.checks.conductor_sizing.request import ConductorSizingRequest
@@ -85,7 +86,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
 
 
 def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
-    found: list[other.Row] = [other.breaker(request, sized)]
+    found = [motor_breaker(request, sized) or other.breaker(request, sized)]
     found += other.existing_breaker(request, sized)
     found += [(finding, None) for finding in size_rules(request, sized)]
     found += sizes_at_hand(request, sized)
