@@ -197,16 +197,15 @@ def own_conductors(request: ConductorSizingRequest) -> int:
 
 def ambient_of(request: ConductorSizingRequest, part: Part, edition: str) -> float:
     """Return the temperature around a part, with what a roof adds [K]."""
-    return float(
-        rooftop_ambient(
-            part.ambient + ZERO_CELSIUS,
-            part.roof_height,
-            part.place == "rooftop",
-            ROOF_HEIGHT[edition],
-            # The insulation stated is that of conductors in raceways: a cable has its own.
-            request.insulation == "xhhw_2" and part.way in raceways(),
-        )
-    )
+    # The insulation stated is that of conductors in raceways: a cable has its own.
+    exempt = request.insulation == "xhhw_2" and part.way in raceways()
+    return _around(part.ambient, part.roof_height, part.place == "rooftop", edition, exempt)
+
+
+@lru_cache(maxsize=4096)
+def _around(ambient: float, height: float, roof: bool, edition: str, exempt: bool) -> float:
+    kelvin = ambient + ZERO_CELSIUS
+    return float(rooftop_ambient(kelvin, height, roof, ROOF_HEIGHT[edition], exempt))
 
 
 def _segments(
