@@ -20,6 +20,7 @@ from service.checks.conductor_sizing.current_carrying import (
 )
 from service.checks.conductor_sizing.design_current import array_current, design_current
 from service.checks.conductor_sizing.equipment_ground import WITHOUT_DISTANCE
+from service.checks.conductor_sizing.motor_protection import largest_device, largest_standard
 from service.checks.conductor_sizing.neutral import (
     NOT_NEEDED,
     UNBALANCE,
@@ -30,7 +31,13 @@ from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequ
 from service.checks.conductor_sizing.rooftop import rooftop_ambient
 from service.checks.conductor_sizing.segment_factors import NO_COLUMN, Segments
 from service.checks.conductor_sizing.size_range import size_range
-from service.checks.conductor_sizing.tables import COLUMNS, MATERIALS, WALLS, ZERO_CELSIUS
+from service.checks.conductor_sizing.tables import (
+    COLUMNS,
+    MATERIALS,
+    WALLS,
+    ZERO_CELSIUS,
+    code_tables,
+)
 from service.checks.conductor_sizing.terminal_ampacity import UNMARKED, UNMARKED_SMALL
 from service.codes import code_editions, default_permit_date, editions
 from service.facts import Terminal
@@ -161,11 +168,9 @@ def _lane(
         "wall": [str(w) for w in WALLS].index(wall_of(parts)),
         "amps": current.amps,
         "raised_amps": current.raised,
-        "least_rating": circuit.breaker_a or 0.0,
-        "most_rating": circuit.most_breaker_a or np.inf,
-        # A feeder's breaker is the designer's choice: no nameplate bounds it.
-        "most_known": circuit.most_breaker_a is not None or not kind.nameplate,
+        **_device(request),
         "next_size": kind.next_size,
+        "own_overload": circuit.kind == "motor_branch",
         "marking": [_marking(end) for end in ends],
         "cable_column": COLUMNS.index(min(part.cap for part in parts)),
         "sets": circuit.sets,
@@ -182,6 +187,23 @@ def _lane(
         "target_passes": [_PASSES],
     }
     return found | _segments(request, parts, longest)
+
+
+def _device(request: ConductorSizingRequest) -> dict[str, object]:
+    """Return the bounds of the overcurrent device: a motor's is as large as it may be."""
+    circuit = request.circuit
+    there, most = circuit.breaker_a, circuit.most_breaker_a
+    if circuit.kind != "motor_branch":
+        # A feeder's breaker is the designer's choice: no nameplate bounds it.
+        known = most is not None or not KINDS[circuit.kind].nameplate
+        found = (there or 0.0, most or np.inf, known)
+    else:
+        ratings = code_tables(edition_of(request)[0]).ratings
+        own = amps_of(circuit).amps - circuit.other_a
+        limit = float(largest_device(own, circuit.other_a, ratings)) if most is None else most
+        least = float(largest_standard(limit, ratings)) if there is None else there
+        found = (least, limit, most is not None or least > limit)
+    return dict(zip(("least_rating", "most_rating", "most_known"), found, strict=True))
 
 
 def _marking(end: Terminal) -> int:
@@ -202,18 +224,15 @@ def own_conductors(request: ConductorSizingRequest) -> int:
 
 def ambient_of(request: ConductorSizingRequest, part: Part, edition: str) -> float:
     """Return the temperature around a part, with what a roof adds [K]."""
-    if part.place != "rooftop":
-        return part.ambient + ZERO_CELSIUS
-    return float(
-        rooftop_ambient(
-            part.ambient + ZERO_CELSIUS,
-            part.roof_height,
-            True,
-            ROOF_HEIGHT[edition],
-            # The insulation stated is that of conductors in raceways: a cable has its own.
-            request.insulation == "xhhw_2" and part.way in raceways(),
-        )
-    )
+    # The insulation stated is that of conductors in raceways: a cable has its own.
+    exempt = request.insulation == "xhhw_2" and part.way in raceways()
+    return _around(part.ambient, part.roof_height, part.place == "rooftop", edition, exempt)
+
+
+@lru_cache(maxsize=4096)
+def _around(ambient: float, height: float, roof: bool, edition: str, exempt: bool) -> float:
+    kelvin = ambient + ZERO_CELSIUS
+    return float(rooftop_ambient(kelvin, height, roof, ROOF_HEIGHT[edition], exempt))
 
 
 def _segments(

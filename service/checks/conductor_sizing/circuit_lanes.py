@@ -58,6 +58,8 @@ class CircuitLanes(NamedTuple):
         Whether `most_rating` is known.
     next_size : ndarray of bool, shape (L,)
         Whether the next standard rating above the ampacity may be used.
+    own_overload : ndarray of bool, shape (L,)
+        Whether an overload device protects the conductors, as that of a motor does.
     marking : ndarray of int, shape (L, T)
         Marked column of each terminal, `UNMARKED` or `UNMARKED_SMALL`.
     cable_column : ndarray of int, shape (L,)
@@ -86,6 +88,7 @@ class CircuitLanes(NamedTuple):
     most_rating: Floats
     most_known: Bools
     next_size: Bools
+    own_overload: Bools
     marking: Ints
     cable_column: Ints
     segments: Segments

@@ -87,7 +87,8 @@ def constraints(lanes: CircuitLanes, tables: CodeTables) -> Constraints:
     Notes
     -----
     Terminals are judged with the continuous part of the current raised [A] and without factors,
-    conditions of use with the factors and the current as it flows, drop with that current too.
+    conditions of use with the factors and the current as it flows, drop with that current too. The
+    conductors of a motor have the raised current under their conditions of use too, 430.22.
     Source: NEC 2023 (NFPA 70) 110.14(C), 215.2, 240.4, 310.14 to 310.16, 705.28, 706.30, as told
     by secondary sources.
     """
@@ -102,13 +103,16 @@ def constraints(lanes: CircuitLanes, tables: CodeTables) -> Constraints:
     terminal = terminal_ampacity(tables.ampacity, lanes.material, column) * sets
     in_place = conditions.ampacity * sets
     least = least_protected(rating, tables.ratings, lanes.next_size)
+    # An overload device of its own is no larger than the raised amps; no cap holds behind it.
+    least = np.where(lanes.own_overload, lanes.raised_amps, least)
+    capped = np.where(lanes.own_overload, 0.0, rating)
     protected = _enough(terminal, least)
     sizes = np.arange(tables.area.size)
     meets = [
         _enough(terminal, lanes.raised_amps),
         _enough(in_place, lanes.amps),
         protected & _enough(in_place, least),
-        small_conductor_cap(tables.cap, lanes.material, rating),
+        small_conductor_cap(tables.cap, lanes.material, capped),
         parallel_sets(lanes.sets, tables.parallel_size),
         (sizes >= lanes.smallest[:, np.newaxis]) & (sizes <= lanes.largest[:, np.newaxis]),
     ]

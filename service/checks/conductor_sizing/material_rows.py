@@ -13,6 +13,7 @@ from service.checks.conductor_sizing.arguments import edition_of_place, size_nam
 from service.checks.conductor_sizing.conditions_of_use import SHORT_PART_EXCEPTED
 from service.checks.conductor_sizing.control_cable import control_cable
 from service.checks.conductor_sizing.leg_drop import leg_drop
+from service.checks.conductor_sizing.motor_rules import motor_breaker
 from service.checks.conductor_sizing.neutral_rule import neutral_rule
 from service.checks.conductor_sizing.place_rules import earth, places
 from service.checks.conductor_sizing.request import ConductorSizingRequest
@@ -89,7 +90,7 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
 
 
 def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
-    found: list[other.Row] = [other.breaker(request, sized)]
+    found = [motor_breaker(request, sized) or other.breaker(request, sized)]
     found += other.existing_breaker(request, sized)
     found += [(finding, None) for finding in size_rules(request, sized)]
     found += sizes_at_hand(request, sized)

@@ -91,12 +91,19 @@ def _lugs_decide(
 ) -> bool:
     """Return whether what the terminals take, told of all of them, changes the verdict.
 
-    They change no size, so that no circuit is sized again.
+    Of marked terminals they change no size, so that no circuit is sized again; of bare ones they
+    may change the column.
     """
+    bare = any(getattr(request.circuit, name).marked is None for name in ("near", "far"))
     for value in lugs[0].values if lugs else ():
         told = request
         for one in lugs:
             told = filled(told, one.pointer, value)
+        if bare:
+            (made,) = made_of([told])
+            if verdict_of(made) is not verdict:
+                return True
+            continue
         found = [
             worst(
                 [one.verdict for one in row.findings if one.rule != TERMINAL_FIT]

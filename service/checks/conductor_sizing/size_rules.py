@@ -18,6 +18,7 @@ from service.checks.conductor_sizing.constraints import (
     SMALL_CONDUCTOR,
     TERMINALS,
 )
+from service.checks.conductor_sizing.motor_rules import MOTOR_WORDS
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.sized import Sized
 from service.checks.conductor_sizing.tables import COLUMNS
@@ -132,6 +133,8 @@ def said(shown: str | None) -> str:
 def _why(request: ConductorSizingRequest, sized: Sized, constraint: int) -> str:
     found, lane, current = sized.found, sized.lane, sized.current
     breaker = float(found.device.rating[lane])
+    if request.circuit.kind == "motor_branch" and constraint in MOTOR_WORDS:
+        return MOTOR_WORDS[constraint]
     return {
         TERMINALS: (
             f"At the terminals {current.raised:.4g} A stand in the column of "

@@ -40,7 +40,7 @@ def _told(
     if sized.material == "aluminum" and end.aluminum is False:
         return _failed(f"The terminal {where} is not marked for aluminum.")
     if end.smallest is None and end.largest is None:
-        words = f"Which conductors the terminal {where} takes is not stated."
+        words = f"The range of the terminal {where} is not known."
     elif sized.size <= most:
         words = f"The terminal {where} takes {name(sized.size)}."
     elif most >= least:
@@ -58,6 +58,7 @@ def _told(
     unsaid = _unsaid(request, sized, end)
     if unsaid:
         conditions.append(f"the terminals {' and '.join(unsaid)}")
+        words += f" It is not stated that they {' and '.join(unsaid)}."
     verdict = Verdict.CONDITIONAL if conditions else Verdict.PASS
     finding = Finding(rule=TERMINAL_FIT, verdict=verdict, statement=words)
     return finding, ", and ".join(conditions) or None

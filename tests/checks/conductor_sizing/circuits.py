@@ -57,6 +57,7 @@ def circuit(lanes: int = 1, **changed: Any) -> CircuitLanes:
         "most_rating": np.inf,
         "most_known": True,
         "next_size": False,
+        "own_overload": False,
         "cable_column": COLUMN_75,
         "sets": 1,
         "smallest": 0,

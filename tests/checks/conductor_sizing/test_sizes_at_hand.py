@@ -86,6 +86,8 @@ def test_aluminum_hangs_on_the_mark_of_the_terminals(marked: bool | None, verdic
     lug = MARKED | {"aluminum": marked}
     copper, aluminum = both(body({"near": lug, "far": lug}))
     assert (rules(copper)["terminal-fit"], rules(aluminum)["terminal-fit"]) == ("pass", verdict)
+    told = [f.statement for f in aluminum.findings if f.rule == "terminal-fit"]
+    assert ("not stated that they are marked for aluminum" in told[0]) == (marked is None)
 
 
 def test_a_lug_that_takes_the_size_of_aluminum_alone_is_conditional() -> None:
