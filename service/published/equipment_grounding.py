@@ -1,6 +1,6 @@
 """The smallest equipment grounding conductor, by the device ahead of the circuit."""
 
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -35,6 +35,7 @@ def grounding_size(rating: ArrayLike, material: Material) -> NDArray[np.intp]:
     return _places(material)[first_reaching(_limits(material), rating)]
 
 
+@lru_cache(maxsize=1024)
 def grounding_row(rating: float, material: Material) -> str | None:
     """Return the row to cite for a rating [A], None above the table."""
     return (*_keys(material), None)[int(first_reaching(_limits(material), rating))]

@@ -8,7 +8,7 @@ from service.checks.conductor_sizing.arguments import edition_of
 from service.checks.conductor_sizing.assumptions import assumptions
 from service.checks.conductor_sizing.cautions import cautions
 from service.checks.conductor_sizing.circuit_kinds import KINDS, CircuitKind
-from service.checks.conductor_sizing.material_rows import material_row
+from service.checks.conductor_sizing.material_rows import material_rows
 from service.checks.conductor_sizing.other_readings import alternatives
 from service.checks.conductor_sizing.questions import questions
 from service.checks.conductor_sizing.request import ConductorSizingRequest
@@ -28,7 +28,7 @@ def explain(
     edition, known = edition_of(request)
     kind = KINDS[request.circuit.kind]
     both = sized(request, columns["solved"][row], edition)
-    made = [material_row(request, one) for one in both]
+    made = material_rows(request, both)
     verdict = verdict_of(made)
     chosen = next(one for one in made if one.row.verdict is verdict)
     brief = "brief" in includes

@@ -15,6 +15,7 @@ from service.checks.conductor_sizing.control_cable import control_cable
 from service.checks.conductor_sizing.leg_drop import leg_drop
 from service.checks.conductor_sizing.motor_rules import motor_breaker
 from service.checks.conductor_sizing.neutral_rule import neutral_rule
+from service.checks.conductor_sizing.parts import Part
 from service.checks.conductor_sizing.place_rules import earth, places
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.size_rules import RULES, relaxed, size_rules
@@ -48,11 +49,16 @@ class Made(NamedTuple):
     conditions: list[str]
 
 
-def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
-    """Return one material of the answer."""
+def material_rows(request: ConductorSizingRequest, both: list[Sized]) -> list[Made]:
+    """Return both materials of the answer."""
+    shared = _shared_rules(request, both[0].parts)
+    return [_row(request, one, shared) for one in both]
+
+
+def _row(request: ConductorSizingRequest, sized: Sized, shared: list[other.Row]) -> Made:
     lane, size = sized.lane, sized.size
     found = sized.found
-    rows = _rules(request, sized)
+    rows = _rules(request, sized, shared)
     findings = [finding for finding, _ in rows]
     fits = size >= 0
     governing = int(found.governing[lane])
@@ -89,7 +95,9 @@ def material_row(request: ConductorSizingRequest, sized: Sized) -> Made:
     return Made(row, list(dict.fromkeys(conditions)))
 
 
-def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
+def _rules(
+    request: ConductorSizingRequest, sized: Sized, shared: list[other.Row]
+) -> list[other.Row]:
     found = [motor_breaker(request, sized) or other.breaker(request, sized)]
     found += other.existing_breaker(request, sized)
     found += [(finding, None) for finding in size_rules(request, sized)]
@@ -99,10 +107,15 @@ def _rules(request: ConductorSizingRequest, sized: Sized) -> list[other.Row]:
         found += neutral_rule(request, sized)
         found += other.raceway(sized)
     found += terminal_fit(request, sized)
-    found += earth(sized.parts)
-    found += places(request, sized.parts)
+    return found + shared
+
+
+def _shared_rules(request: ConductorSizingRequest, parts: list[Part]) -> list[other.Row]:
+    """Return the rules that hold of the run and the circuit whatever the material."""
+    found = earth(parts)
+    found += places(request, parts)
     found += other.building(request)
-    found += control_cable(request, sized.length / 0.3048)
+    found += control_cable(request, sum(part.length for part in parts) / 0.3048)
     found += _length(request)
     found += _edition(request)
     found += _nameplate(request)

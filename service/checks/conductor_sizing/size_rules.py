@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from service.checks.conductor_sizing.arguments import size_name
 from service.checks.conductor_sizing.circuit_kinds import KINDS
 from service.checks.conductor_sizing.conditions_of_use import (
@@ -117,6 +119,7 @@ def _finding(request: ConductorSizingRequest, sized: Sized, constraint: int, siz
     )
 
 
+@lru_cache(maxsize=64)
 def name(size: int) -> str:
     """Return a size as it is said: 4 AWG, 250 kcmil."""
     return said(size_name(size))

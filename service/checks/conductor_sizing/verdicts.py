@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from service.checks.conductor_sizing.arguments import arguments, edition_of
 from service.checks.conductor_sizing.columns import columns
-from service.checks.conductor_sizing.material_rows import Made, material_row
+from service.checks.conductor_sizing.material_rows import Made, material_rows
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.sized import sized
 from service.findings import Verdict, best
@@ -18,7 +18,7 @@ def made_of(requests: Sequence[ConductorSizingRequest]) -> list[list[Made]]:
         return []
     solved = columns(**arguments(requests))["solved"]
     return [
-        [material_row(request, one) for one in sized(request, row, edition_of(request)[0])]
+        material_rows(request, sized(request, row, edition_of(request)[0]))
         for request, row in zip(requests, solved, strict=True)
     ]
 

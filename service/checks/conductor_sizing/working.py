@@ -223,7 +223,7 @@ def _raceways(request: ConductorSizingRequest, one: Sized, name: str) -> list[Wo
     lines = []
     for size in dict.fromkeys(filter(None, (name, size_name(one.neutral), size_name(one.ground)))):
         if f"{over}/{size}" in rows:
-            area = load("insulated_conductors").number(f"{over}/{size}", "area")
+            area = _room(over, size)
             what = f"{one.material}: room that {size} takes"
             cell = f"insulated_conductors/{over}/{size}"
             lines.append(_line(what, "column area", area, "in2", cell))
@@ -237,6 +237,11 @@ def _raceways(request: ConductorSizingRequest, one: Sized, name: str) -> list[Wo
         )
         for part in held
     ]
+
+
+@cache
+def _room(over: str, size: str) -> float:
+    return load("insulated_conductors").number(f"{over}/{size}", "area")
 
 
 def _line(
