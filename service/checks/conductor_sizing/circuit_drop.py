@@ -5,13 +5,20 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from service.checks.conductor_sizing.ac_resistance import temperature_factor
+from service.checks.conductor_sizing.ac_resistance import (
+    conductor_temperature,
+    temperature_factor,
+)
 from service.checks.conductor_sizing.circuit_lanes import CircuitLanes, CodeTables, DropTargets
 from service.checks.conductor_sizing.distance_breaks import DistanceBreaks, distance_breaks
+from service.checks.conductor_sizing.terminal_ampacity import COLUMN_90
 from service.checks.conductor_sizing.voltage_drop import drop_parts, exact_drop
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
+
+#: Temperature of the column that the current is held against, 90 degC [K].
+_RATED = 363.15
 
 
 def impedance(lanes: CircuitLanes, tables: CodeTables) -> tuple[Floats, Floats]:
@@ -31,11 +38,21 @@ def impedance(lanes: CircuitLanes, tables: CodeTables) -> tuple[Floats, Floats]:
 
     Notes
     -----
+    A conductor is as hot as the tables have it, or as its load makes it in the hottest part of the
+    run where that is more; what other circuits beside it add is left out.
     Source: NEC 2023 (NFPA 70) Chapter 9, Tables 8 and 9; n equal sets have 1/n of the impedance.
     """
-    heat = temperature_factor(lanes.temperature, lanes.material) / lanes.sets
-    resistance = tables.resistance[lanes.material, lanes.wall] * heat[:, np.newaxis]
-    return resistance, tables.reactance[lanes.wall] / lanes.sets[:, np.newaxis]
+    material, sets = lanes.material, lanes.sets[:, np.newaxis]
+    segments = lanes.segments
+    ambient = np.where(segments.length > 0, segments.ambient, 0.0).max(axis=1)[:, np.newaxis]
+    full = tables.ampacity[material, COLUMN_90]
+    hot = conductor_temperature(ambient, _RATED, lanes.amps[:, np.newaxis] / sets, full)
+    # A size that cannot carry the current at all is told by the other rules.
+    hot = np.fmin(np.fmax(hot, lanes.temperature[:, np.newaxis]), _RATED)
+    heat = temperature_factor(hot, material[:, np.newaxis]) / sets
+    return tables.resistance[material, lanes.wall] * heat, tables.reactance[
+        lanes.wall
+    ] / lanes.sets[:, np.newaxis]
 
 
 def circuit_drop(lanes: CircuitLanes, per_metre: tuple[Floats, Floats], target: int) -> Floats:

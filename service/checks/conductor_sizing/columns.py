@@ -9,7 +9,7 @@ import numpy as np
 from service.check import Arrays
 from service.checks.conductor_sizing.any_length import usable_at_any_length
 from service.checks.conductor_sizing.arguments import lanes_of
-from service.checks.conductor_sizing.circuit_drop import circuit_reach
+from service.checks.conductor_sizing.circuit_drop import circuit_reach, impedance
 from service.checks.conductor_sizing.sizing import sizing
 from service.checks.conductor_sizing.tables import code_tables
 
@@ -25,7 +25,8 @@ def columns(**arrays: Any) -> Arrays:
     Returns
     -------
     dict
-        ``solved``, shape (R,): the `Sizing` and the reach of the two lanes of each request.
+        ``solved``, shape (R,): of the two lanes of each request the `Sizing`, the resistance of
+        every size [ohm/m] and the longest run it or a smaller one serves [m].
 
     Notes
     -----
@@ -43,9 +44,10 @@ def columns(**arrays: Any) -> Arrays:
         some, tables = lanes.some(chosen), code_tables(edition)
         found = sizing(some, tables)
         reach = circuit_reach(some, tables, usable_at_any_length(some, tables, found))
+        resistance, _ = impedance(some, tables)
         for place, row in enumerate(rows.tolist()):
             two = slice(2 * place, 2 * place + 2)
-            solved[row] = (_lanes(found, two), reach.reach[two], reach.up_to[two])
+            solved[row] = (_lanes(found, two), resistance[two], reach.up_to[two])
     return {"solved": solved}
 
 

@@ -11,10 +11,10 @@ from service.checks.conductor_sizing.answer import RacewayPart
 from service.checks.conductor_sizing.arguments import Amps, amps_of
 from service.checks.conductor_sizing.circuit_neutral import CircuitNeutral, circuit_neutral
 from service.checks.conductor_sizing.conduit import Pulled, conduits
-from service.checks.conductor_sizing.parts import Part, parts_of, wall_of
+from service.checks.conductor_sizing.parts import Part, parts_of
 from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.sizing import Sizing
-from service.checks.conductor_sizing.tables import MATERIALS, WALLS, code_tables
+from service.checks.conductor_sizing.tables import MATERIALS
 from service.published.insulation_columns import insulation_columns
 
 
@@ -79,10 +79,10 @@ class Sized(NamedTuple):
 
 def sized(request: ConductorSizingRequest, solved: Any, edition: str) -> list[Sized]:
     """Return a circuit in copper and in aluminum."""
-    found, _, up_to = solved
+    found, resistance, up_to = solved
     current, parts = amps_of(request.circuit), parts_of(request)
     return [
-        _one(request, found, up_to[lane], lane, edition, current, parts)
+        _one(request, found, resistance[lane], up_to[lane], lane, edition, current, parts)
         for lane in range(len(MATERIALS))
     ]
 
@@ -90,6 +90,7 @@ def sized(request: ConductorSizingRequest, solved: Any, edition: str) -> list[Si
 def _one(
     request: ConductorSizingRequest,
     found: Sizing,
+    resistance: NDArray[np.float64],
     up_to: NDArray[np.float64],
     lane: int,
     edition: str,
@@ -103,10 +104,8 @@ def _one(
     told = size >= 0 and (third.size >= 0 or not third.pulled)
     held = (size, third.size, int(found.ground.size[lane])) if told else (-1, -1, -1)
     pulled = Pulled(*held, over)  # type: ignore[arg-type]
-    tables = code_tables(edition)
-    wall = [str(w) for w in WALLS].index(wall_of(parts))
     length = sum(part.length for part in parts)
-    per_metre = tables.resistance[lane, wall, size] / request.circuit.sets if size >= 0 else 0.0
+    per_metre = resistance[size] if size >= 0 else 0.0
     return Sized(
         MATERIALS[lane],
         lane,

@@ -75,7 +75,17 @@ def scalar_size(given: dict[str, Any]) -> int:
 
 def drop(given: dict[str, Any], size: int) -> float:
     metres = 0.3048 * sum(part[0] for part in given["parts"])
-    r = float(TABLES.resistance[given["material"], given["wall"], size])
+    # As hot as the tables have it, or as the load makes it: 60 K over the air at the full amps of
+    # the 90 degC column. Coefficients of NEC Chapter 9, Table 8, note 2.
+    hottest = max(part[1] for part in given["parts"] if part[0] > 0)
+    share = (
+        float(given["amps"])
+        / int(given["sets"])
+        / float(TABLES.ampacity[given["material"], 2, size])
+    )
+    celsius = min(max(75.0, hottest + 60.0 * share**2), 90.0)
+    heat = 1 + (0.00323, 0.00330)[given["material"]] * (celsius - 75.0)
+    r = float(TABLES.resistance[given["material"], given["wall"], size]) * heat
     x = float(TABLES.reactance[given["wall"], size])
     cosine = float(given["power_factor"])
     volts: complex = 2 * metres * complex(r, x) / int(given["sets"]) * float(given["amps"])
