@@ -14,6 +14,7 @@ from service.facts import (
     inverter_refusals,
     motor_refusals,
     row_refusals,
+    run_refusals,
 )
 
 
@@ -35,6 +36,7 @@ def refusals(request: SiteAssessmentRequest) -> list[FieldError]:
         *interval_refusals(home.interval_watts, "/home/interval_watts"),
         *generator_refusals(equipment.generator, "/equipment/generator"),
         *motor_refusals(home.motors or [], "/home/motors"),
+        *run_refusals(home.battery_run or [], "/home/battery_run"),
     ]
     for index, candidate in enumerate(request.candidates or []):
         if candidate.inverter is not None:

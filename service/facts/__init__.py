@@ -93,6 +93,7 @@ from service.facts.run import (
     SegmentsRun,
     Terminal,
     Terminals,
+    run_refusals,
 )
 from service.facts.site import Candidate, Site
 from service.facts.solar import (
@@ -200,6 +201,7 @@ __all__ = [
     "left_in_the_heat",
     "motor_refusals",
     "row_refusals",
+    "run_refusals",
     "surge_amps",
     "window_hours",
     "with_connection",

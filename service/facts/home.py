@@ -11,7 +11,7 @@ from service.facts.fact import FactCoarse, FactOneOf, FactRange, FactUnknown, fa
 from service.facts.interval_profile import IntervalWatts
 from service.facts.loads import HomeClass
 from service.facts.motor import Motor
-from service.facts.run import CoarseDistance
+from service.facts.run import CoarseDistance, RunSegment
 from service.published.coarse_distances import coarse_distances
 from service.quantities.fields import choice, quantity
 
@@ -126,6 +126,19 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
                 "absent: those among the loads named, as far as their rows say.",
                 max_length=6,
                 examples=[[{"id": "condenser", "kind": "compressor_scroll", "locked_rotor_a": 77}]],
+            ),
+        ]
+        | None
+    ) = None
+    battery_run: (
+        Annotated[
+            list[RunSegment],
+            Meta(
+                description="The run of the wires from the battery to the panel by its parts; "
+                "absent: no more than `battery_distance` is known of it.",
+                min_length=1,
+                max_length=20,
+                examples=[[{"length": 60, "place": "outside_wall", "way": "pvc40"}]],
             ),
         ]
         | None

@@ -198,3 +198,17 @@ class Terminals(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
         Terminal,
         Meta(description="The terminal at the panel.", examples=[{"marked": 75}]),
     ] = Terminal()
+
+
+def run_refusals(segments: list[RunSegment], pointer: str) -> list[tuple[str, str]]:
+    """Return (pointer, detail) of what a segment states that its place has no use for."""
+    found = []
+    for index, part in enumerate(segments):
+        at = f"{pointer}/{index}"
+        if part.roof_height is not None and part.place != "rooftop":
+            found.append((f"{at}/roof_height", "Leave it away, or say that it lies on the roof."))
+        if part.cover is not None and part.place != "buried":
+            found.append((f"{at}/cover", "Leave it away, or say that it is buried."))
+        if part.under != "other" and part.place != "buried":
+            found.append((f"{at}/under", "Leave it away, or say that it is buried."))
+    return found

@@ -32,6 +32,7 @@ _LEAD: Json = {
         "internet": {"as": "unknown"},
         "motors": [],
         "battery_distance": 40,
+        "battery_run": [{"length": 40, "place": "outside_wall", "way": "pvc40"}],
     },
     "equipment": {
         "transfer": {"kind": "automatic", "connected_load_va": 4500},

@@ -6,18 +6,20 @@ from collections.abc import Mapping
 from typing import Any
 
 from service.check import FromSite
+from service.checks.conductor_sizing.questions import ways_of
 from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest
 from service.facts import (
     Candidate,
     DistanceRun,
     Equipment,
     Home,
+    SegmentsRun,
     Site,
     Terminals,
     inverter_of,
 )
 
-_DISTANCE = "/home/battery_distance"
+_DISTANCE, _RUN = "/home/battery_distance", "/home/battery_run"
 
 
 def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
@@ -30,8 +32,14 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
     inverter = inverter_of(candidate.inverter, candidate.battery)
     if inverter is None:
         return FromSite(None, ("/candidates/*/battery/continuous_kw",), {})
-    distance = (site.home or Home()).battery_distance
-    if not isinstance(distance, float | int):
+    home = site.home or Home()
+    distance = home.battery_distance
+    run: DistanceRun | SegmentsRun
+    if home.battery_run is not None:
+        run = SegmentsRun(segments=home.battery_run)
+    elif isinstance(distance, float | int):
+        run = DistanceRun(length=float(distance))
+    else:
         return FromSite(None, (_DISTANCE,), {})
     ends = (site.equipment or Equipment()).terminals or Terminals()
     circuit = Circuit(
@@ -45,7 +53,7 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
     )
     request = ConductorSizingRequest(
         circuit=circuit,
-        run=DistanceRun(length=float(distance)),
+        run=run,
         state=site.place.state,
         permit_date=site.permit_date,
         confirmed_rules=site.confirmed_rules,
@@ -55,5 +63,8 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         "/circuit/near": "/equipment/terminals/near",
         "/circuit/far": "/equipment/terminals/far",
         "/permit_date": "/permit_date",
+        "/run/segments": _RUN,
+        "/run": _RUN,
     }
-    return FromSite(request, (), pointers)
+    trials = {_RUN: tuple(alone["segments"] for alone in ways_of(run))}
+    return FromSite(request, (), pointers, trials if trials[_RUN] else {})

@@ -11,7 +11,7 @@ from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.sized import Sized
 from service.checks.conductor_sizing.terminal_fit import TERMINAL_FIT, terminal_fit
 from service.checks.conductor_sizing.verdicts import made_of, verdict_of
-from service.facts import CoarseRun, DistanceRun, filled
+from service.facts import CoarseRun, DistanceRun, Run, filled
 from service.findings import AskBy, Question, Verdict, best, worst
 from service.published import load
 from service.published.conductors import index_of, sizes
@@ -159,11 +159,7 @@ def _of_the_run(request: ConductorSizingRequest, kind: CircuitKind) -> list[_Ask
         why = "Every size of the circuit hangs on it."
         return [_Asked("/run", "the distance along the route", ask, AskBy.TELEPHONE, values, why)]
     if isinstance(run, DistanceRun):
-        places = ("indoors", "rooftop")
-        values = tuple(
-            {"kind": "segments", "segments": [{"length": run.length, "place": place}]}
-            for place in places
-        )
+        values = tuple(ways_of(run))
         where = (
             f"Which way does the run go from {kind.near} to {kind.far}: along walls, through the "
             "attic, over the roof, in the ground?"
@@ -182,6 +178,16 @@ def _of_the_run(request: ConductorSizingRequest, kind: CircuitKind) -> list[_Ask
         for index, part in enumerate(run.segments)
         if part.place == "buried" and part.cover is None
     ][:1]
+
+
+def ways_of(run: Run) -> list[dict[str, Any]]:
+    """Return runs of a distance at both ends of the heat on the way; none where parts are known."""
+    if not isinstance(run, DistanceRun):
+        return []
+    return [
+        {"kind": "segments", "segments": [{"length": run.length, "place": place}]}
+        for place in ("indoors", "rooftop")
+    ]
 
 
 def _of_the_nameplate(

@@ -15,9 +15,11 @@ from service.facts import (
     PermitDate,
     Reference,
     Run,
+    RunSegment,
     SegmentsRun,
     StateCode,
     Terminal,
+    run_refusals,
 )
 from service.published.conductors import index_of
 from service.quantities.comparison import reaches
@@ -222,20 +224,6 @@ class ConductorSizingRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     confirmed_rules: ConfirmedRules = []
 
 
-def _of_the_run(run: Run) -> list[tuple[str, str]]:
-    """Return what a segment states that its place has no use for."""
-    found = []
-    for index, part in enumerate(run.segments if isinstance(run, SegmentsRun) else []):
-        at = f"/run/segments/{index}"
-        if part.roof_height is not None and part.place != "rooftop":
-            found.append((f"{at}/roof_height", "Leave it away, or say that it lies on the roof."))
-        if part.cover is not None and part.place != "buried":
-            found.append((f"{at}/cover", "Leave it away, or say that it is buried."))
-        if part.under != "other" and part.place != "buried":
-            found.append((f"{at}/under", "Leave it away, or say that it is buried."))
-    return found
-
-
 def _most_unbalance(circuit: Circuit) -> float:
     """Return the amps of the circuit, which no unbalance exceeds [A]."""
     amps = circuit.amps
@@ -269,10 +257,14 @@ def _of_the_circuit(circuit: Circuit) -> list[tuple[str, str]]:
     return found
 
 
+def _segments(run: Run) -> list[RunSegment]:
+    return run.segments if isinstance(run, SegmentsRun) else []
+
+
 def refusals(request: ConductorSizingRequest) -> list[FieldError]:
     """Return every rule between fields that the request breaks."""
     circuit = request.circuit
-    found = [*_of_the_circuit(circuit), *_of_the_run(request.run)]
+    found = [*_of_the_circuit(circuit), *run_refusals(_segments(request.run), "/run/segments")]
     breaker, most = circuit.breaker_a, circuit.most_breaker_a
     if breaker is not None and most is not None and breaker > most:
         words = "A breaker is no larger than the nameplate allows: correct one of both."

@@ -9,6 +9,7 @@ from service.assessment.request import SiteAssessmentRequest
 from service.check import FromSite
 from service.checks.conductor_sizing import CHECK
 from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.facts import SegmentsRun
 from tests.assessment.sites import assess, assessment, known_site
 from tests.checks.conductor_sizing.requests import MARKED
 
@@ -94,3 +95,15 @@ def test_the_break_points_are_shown() -> None:
     assert reach == sorted(reach)
     assert reach[0] >= 60
     assert all("as far as" in figure["label"] for figure in check["figures"])
+
+
+def test_a_run_by_its_parts_stands_for_the_distance() -> None:
+    wall = [{"length": 60, "place": "outside_wall", "way": "pvc40"}]
+    request = made({"battery_run": wall, "battery_distance": 99}, inverter=SHEET).request
+    assert isinstance(request, ConductorSizingRequest)
+    assert isinstance(request.run, SegmentsRun)
+    known = site(None)
+    known["home"]["battery_run"] = wall
+    assert assess(known, _ALONE)["candidates"][0]["checks"][0]["verdict"] == "pass"
+    asked = assess(site(60), _ALONE)["questions"]
+    assert "/home/battery_run" in {question["pointer"] for question in asked}
