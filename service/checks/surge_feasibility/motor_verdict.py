@@ -167,6 +167,8 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
     speed = float(start.last_speed[lane])
     if not (start.fits[lane] and start.solved[lane]):
         return "Its amps contradict each other, or no steady volts were found."
+    if words.word[lane] == NOT_CARRIED:
+        return _OVERLOADED
     if np.isfinite(start.started[lane]):
         return _why_unsure(source, words, start, lane)
     if source.unrated:
@@ -181,7 +183,7 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
 def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
     """Return why a motor that comes up at nominal values does not surely start."""
     if not start.carried[lane]:
-        return "Once it runs, it and what is beside it take more than is given for long."
+        return _OVERLOADED
     if not start.within_ratings[lane]:
         then = _BEYOND[source.beyond]
         return (
@@ -197,6 +199,7 @@ def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
     return _SAGS[source.kind]
 
 
+_OVERLOADED = "It and what is beside it then take more than is given for long."
 _BEYOND = {
     UNKNOWN: "it hangs on what the inverter does then",
     FOLDS_BACK: "it hangs on how far the inverter lets the volts sag",
@@ -228,7 +231,7 @@ SPOKEN: dict[an.Word, str] = {
     "starts": "starts",
     "starts_lights_dip": "starts, and lights dip",
     "uncertain": "may start or not",
-    "starts_but_not_carried": "starts but cannot be carried",
+    "starts_but_not_carried": "cannot be carried once it runs",
     "does_not_start": "does not start",
     "not_a_surge_problem": "is not a matter of surge",
 }

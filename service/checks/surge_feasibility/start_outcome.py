@@ -62,7 +62,12 @@ def outcome(start: Start, limits: VoltageLimits, beyond: Ints) -> Ints:
 
 
 def folded(
-    nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools, unrated: Bools
+    nominal: Ints,
+    pessimistic: Ints,
+    optimistic: Ints,
+    guessed: Bools,
+    unrated: Bools,
+    carried: Bools,
 ) -> Ints:
     """Return one word out of those of a start and of its corners.
 
@@ -75,6 +80,8 @@ def folded(
     unrated : ndarray of bool, shape (L,)
         Whether the ratings above continuous are not known: then nothing fails for want of them;
         what starts on the continuous amps alone needs none.
+    carried : ndarray of bool, shape (L,)
+        Whether it is carried once it runs, at one corner at least: that hangs on no such rating.
 
     Notes
     -----
@@ -88,5 +95,6 @@ def folded(
     word = np.select(
         [best <= NOT_CARRIED, starts], [best, np.minimum(nominal, pessimistic)], UNCERTAIN
     )
-    word = np.where(unrated & (word == NOT_STARTED), UNCERTAIN, word)
+    open_ = np.where(carried, UNCERTAIN, NOT_CARRIED)
+    word = np.where(unrated & (word == NOT_STARTED), open_, word)
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

@@ -75,6 +75,24 @@ def test_the_amps_of_one_leg_hold_a_motor_on_both() -> None:
     assert one.verdict is FAIL
 
 
+def test_what_is_not_carried_fails_whatever_is_known_of_its_start() -> None:
+    """A 120 V motor of 10 A beside 2 kW on a leg of 20 A: no surge of a leg has to be known."""
+    pump: Body = {
+        "id": "sump",
+        "kind": "sump_pump",
+        "locked_rotor_a": 70,
+        "rated_load_a": 10,
+        "circuit": "leg_1",
+        "wire": {"length": 10},
+    }
+    load = {"name": "kiln", "watts": 2000, "power_factor": 1, "circuit": "leg_1"}
+    for amps in (30, 120):
+        ratings = LARGE | {"surge": [{"seconds": 10, "amps": amps + 40}], "leg_a": 20}
+        found = only(body(pump, inverter=ratings | {"beyond_rating": "trips"}, running=[load]))
+        assert (found.word, found.verdict) == ("starts_but_not_carried", FAIL)
+        assert found.statement.startswith("sump cannot be carried once it runs.")
+
+
 def test_surge_of_one_leg_is_not_taken_for_that_of_both() -> None:
     """A 120 V motor gets of a rating what its leg has of the continuous amps, and never fails so.
 
