@@ -34,7 +34,7 @@ def at_nominal(case: StartCase) -> StartCase:
     Source: derived.
     """
     none = np.zeros_like(case.corner_impedance)
-    return case._replace(corner_impedance=none, corner_power=none)
+    return case._replace(corner_impedance=none, corner_power=none, corner_watts=none.real)
 
 
 def at_corner(
@@ -64,6 +64,7 @@ def at_corner(
     return at_nominal(case)._replace(
         beside_impedance=case.corner_impedance[:, place],
         beside_power=case.corner_power[:, place],
+        beside_watts=case.corner_watts[:, place],
         wire_credit=np.zeros_like(case.wire_credit),
         locked_amps=np.asarray(locked_amps),
         rated_amps=np.asarray(rated_amps),

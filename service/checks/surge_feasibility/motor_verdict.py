@@ -12,6 +12,7 @@ from service.checks.surge_feasibility.judged_start import Judged
 from service.checks.surge_feasibility.nominal_start import Start
 from service.checks.surge_feasibility.recommended_order import order_of
 from service.checks.surge_feasibility.request import RunningLoad, SurgeFeasibilityRequest
+from service.checks.surge_feasibility.softened import could_be_softened
 from service.checks.surge_feasibility.source import Source
 from service.checks.surge_feasibility.start_measures import longest_below
 from service.checks.surge_feasibility.start_outcome import (
@@ -90,7 +91,7 @@ def motor_verdict(
         first = f"before {motor.id} starts, {off.replace(' off', ' are off')}, {how}"
         way = _Way(tried.SHED, (first, *spread), why, presses, f"With {off}")
         return _that_starts(request, solved, lane, place, way)
-    if motor.soft_starter is None and _soft_helps(motor.kind, words):
+    if could_be_softened(motor) and words[tried.SOFT] >= LIGHTS_DIP:
         fitted = (
             "a soft starter that switches a start capacitor and lets about half of the "
             f"locked-rotor amps through is fitted to {motor.id} and tried on site"
@@ -113,19 +114,16 @@ def _beside(request: SurgeFeasibilityRequest, place: int) -> list[Motor | Runnin
 
 
 def others_off(request: SurgeFeasibilityRequest, place: int) -> str:
-    """Return what is off in words: all other loads, but the motors that start before it."""
+    """Return what is off in words: all but the motors that start before it, and life support."""
     order = order_of(request)
     before = sorted(
         (rank, request.motors[at].id) for at, rank in enumerate(order) if rank < order[place]
     )
     names = [name for _, name in before]
+    names += [load.name for load in request.running or [] if load.life_support]
     if not names:
         return "all other loads off"
     return f"all other loads but {' and '.join(names)} off"
-
-
-def _soft_helps(kind: str, words: dict[str, int]) -> bool:
-    return bool(motor_kind(kind).soft_startable) and words[tried.SOFT] >= LIGHTS_DIP
 
 
 class _Way(NamedTuple):

@@ -6,6 +6,7 @@ from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility import versions as tried
 from service.checks.surge_feasibility.motor_verdict import SPOKEN, WORDS, others_off
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.checks.surge_feasibility.softened import could_be_softened
 from service.checks.surge_feasibility.source import Source
 from service.published.motors import motor_kind
 
@@ -19,7 +20,7 @@ def remedies(
     """Return what was tried for a motor that does not surely start."""
     motor = request.motors[place]
     waits = motor.delay is not True and bool(motor_kind(motor.kind).pressure_unequalised)
-    soft = motor.soft_starter is None and bool(motor_kind(motor.kind).soft_startable)
+    soft = could_be_softened(motor)
     off = others_off(request, place)
     shown = [
         (tried.SHED, f"With {off} it"),
