@@ -55,8 +55,8 @@ def at_corner(
 
     Notes
     -----
-    A long wire holds the current of a start down like a resistor. A corner gives no credit for
-    that: with the wire and without it, the worse counts.
+    A long wire holds the current of a start down like a resistor. What passes gets no credit for
+    that: at the pessimistic corner, with the wire and without it, the worse counts.
     Source: derived, our choice of the factors.
     """
     load = case.load
@@ -65,7 +65,7 @@ def at_corner(
         beside_impedance=case.corner_impedance[:, place],
         beside_power=case.corner_power[:, place],
         beside_watts=case.corner_watts[:, place],
-        wire_credit=np.zeros_like(case.wire_credit),
+        wire_credit=case.wire_credit & (place != PESSIMISTIC.place),
         locked_amps=np.asarray(locked_amps),
         rated_amps=np.asarray(rated_amps),
         source_impedance=case.source_impedance * source,

@@ -171,17 +171,23 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
         return _why_unsure(source, words, start, lane)
     if source.unrated:
         return "It does not start on the continuous amps alone, and no surge rating is stated."
+    it = "It" if words.word[lane] < UNCERTAIN else "At the usual values it"
     if speed <= 0:
-        return f"It never moves: it gets {start.most_motor_amps[lane]:.0f} A at most."
+        return f"{it} never moves: it gets {start.most_motor_amps[lane]:.1f} A at most."
     if speed < _CRAWLS:
-        return f"It crawls at {100 * speed:.0f} % of its speed."
-    return f"It hangs at {100 * speed:.0f} % of its speed."
+        return f"{it} crawls at {100 * speed:.0f} % of its speed."
+    return f"{it} hangs at {100 * speed:.0f} % of its speed."
 
 
 def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
     """Return why a motor that comes up at nominal values does not surely start."""
     if not start.carried[lane]:
         return _OVERLOADED
+    if start.trip_seconds[lane] > source.trip_seconds:
+        return (
+            f"The volts fall below {100 * source.trip:.0f} % for {start.trip_seconds[lane]:.2f} s, "
+            f"and the {source.kind} shuts down after {source.trip_seconds:g} s."
+        )
     if not start.within_ratings[lane]:
         then = _BEYOND[source.beyond]
         return (
@@ -189,7 +195,7 @@ def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
             f"for {start.above_rating[lane][0]:.2f} s: {then}."
         )
     if words.word[lane] <= NOT_CARRIED:
-        return "With its wire or without, it fails at both ends of what is known."
+        return "It fails at both ends of what is known."
     if words.pessimistic[lane] < LIGHTS_DIP:
         return "At the pessimistic end of what is known it does not start surely."
     if words.nominal[lane] >= LIGHTS_DIP:
@@ -213,8 +219,7 @@ _CRAWLS = 0.5
 
 def start_amps(start: Start, lane: int) -> float:
     """Return the amps that a source without a ceiling would give at standstill [A]."""
-    first = start.course
-    return float(first.amps[0, 0, lane] + max(float(first.over[0, 0, lane]), 0.0))
+    return float(start.start_amps[lane])
 
 
 def deep_dip(start: Start, lane: int) -> bool:

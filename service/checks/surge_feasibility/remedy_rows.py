@@ -26,7 +26,7 @@ def remedies(
         (tried.SHED, f"With {off} it"),
         (tried.SEQUENCED, "Started in order, largest first, it"),
         *([(tried.SOFT, "With a soft starter at half its locked-rotor amps it")] if soft else []),
-        *([(tried.SOFT_SHED, f"With it and {off} it")] if soft else []),
+        *([(tried.SOFT_SHED, f"With a soft starter and {off} it")] if soft else []),
         *([(tried.BARE, "Kept off for minutes after every loss of power it")] if waits else []),
         *([(tried.UNIT, "With one more unit it")] if source.kind == "inverter" else []),
         (tried.WIRE, "With its wire two sizes larger it"),

@@ -86,8 +86,7 @@ def folded(
     Notes
     -----
     What starts keeps the worse of its word and the pessimistic one, if that starts too; what fails
-    must fail in both corners: few amps may leave too little torque, and many too little volts. It
-    then fails whatever its word, since a corner gives a wire no credit and the nominal start does.
+    must fail in both corners: few amps may leave too little torque, and many too little volts.
     Source: derived, our choice.
     """
     starts = (nominal >= LIGHTS_DIP) & (pessimistic >= LIGHTS_DIP)

@@ -93,7 +93,8 @@ def _guessed(request: SurgeFeasibilityRequest) -> bool:
 
 
 def _legs(source: Source, numbers: an.Steady, legs: LegAmps, known: bool) -> Finding:
-    what = source.kind
+    what = source.kind if not source.joined else "inverter with the generator beside it"
+    on = " on the heavier leg" if source.volts >= 240.0 else ""
     limit = numbers.continuous_a
     likely, least = float(legs.likely[_HIGH]), float(legs.least[_LOW])
     fits_most, fits_likely, may_fit = (
@@ -122,7 +123,7 @@ def _legs(source: Source, numbers: an.Steady, legs: LegAmps, known: bool) -> Fin
         if numbers.leg_most_a > 0.9 * limit:
             words += ", with less than a tenth left over"
     amps = numbers.leg_most_a if fits_likely else likely if may_fit else least
-    statement = f"Everything together takes {up(amps)} A on the heavier leg, {words}."
+    statement = f"Everything together takes {up(amps)} A{on}, {words}."
     return Finding(
         rule="running-amps",
         verdict=verdict,
