@@ -12,10 +12,11 @@ from numpy.typing import NDArray
 from service.checks.surge_feasibility.beside_motor import beside_motor, legs
 from service.checks.surge_feasibility.evidence import USUAL_WIRE, MotorEvidence, motor_evidence
 from service.checks.surge_feasibility.judged_start import Known
+from service.checks.surge_feasibility.leg_amps import UNKNOWN_SHARE
 from service.checks.surge_feasibility.motor_load import MotorLoad
 from service.checks.surge_feasibility.nominal_start import VoltageLimits
 from service.checks.surge_feasibility.remedies import SOFT_BOOST, SOFT_RAMP
-from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.checks.surge_feasibility.request import RunningLoad, SurgeFeasibilityRequest
 from service.checks.surge_feasibility.running_va import circuit_volts, load_va, motor_va
 from service.checks.surge_feasibility.softened import could_be_softened
 from service.checks.surge_feasibility.source import Source
@@ -227,7 +228,13 @@ def _all_beside(
         for end, va in enumerate((_NOMINAL, _HIGH, _LOW) if beside else (_NOMINAL,)):
             motors = [(va(ends[at]), request.motors[at].circuit) for at in beside]
             power = legs([*steady, *motors])
-            counted = beside_motor(motor.circuit, impedance, power, one_leg_only=one_bus)
+            counted = beside_motor(
+                motor.circuit,
+                impedance,
+                power,
+                one_leg_only=one_bus,
+                share=_usual_share(running, motors),
+            )
             found[lane, :2, end:3] = counted[:, end:]
             found[lane, 2, end:] = watts + sum(va.real for va, _ in motors)
             if end <= 1:
@@ -235,6 +242,14 @@ def _all_beside(
                 found[lane, :2, 3] = counted[:, 0]
                 found[lane, 2, 3] = found[lane, 2, end]
     return found
+
+
+def _usual_share(running: list[RunningLoad], motors: Sequence[tuple[complex, str]]) -> float:
+    """Return the share of what is on an unknown leg that the heavier one usually has [1]."""
+    machines = [abs(va) for va, on in motors if on == "one_leg"]
+    total = sum(machines) + sum(load.watts for load in running if load.circuit == "one_leg")
+    # A machine is not divided.
+    return max(UNKNOWN_SHARE, max(machines) / total) if machines and total else UNKNOWN_SHARE
 
 
 #: Ends of the motors beside at nominal values, at the pessimistic corner and at the optimistic one.

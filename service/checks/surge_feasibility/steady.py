@@ -10,7 +10,13 @@ from numpy.typing import NDArray
 
 from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility.evidence import motor_evidence
-from service.checks.surge_feasibility.leg_amps import BOTH_LEGS, LEG_1, LegAmps, leg_amps
+from service.checks.surge_feasibility.leg_amps import (
+    BOTH_LEGS,
+    LEG_1,
+    LegAmps,
+    leg_amps,
+    usual_share,
+)
 from service.checks.surge_feasibility.motor_verdict import SPREAD_OUT
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.running_va import CONNECTIONS, Ends, load_va, motor_va
@@ -49,7 +55,8 @@ def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
     )
     steady_va = [va for va, _ in loads]
     va = np.array([[*steady_va, *(getattr(end, name) for end in ends)] or [0j] for name in _ENDS])
-    amps = leg_amps(va, legs)
+    whole = np.arange(va.shape[1]) >= len(loads)
+    amps = leg_amps(va, legs, usual_share(va, legs, whole), whole)
     totals = va.sum(axis=1)
     total = complex(totals[_NOMINAL])
     numbers = an.Steady(

@@ -4,7 +4,7 @@ import pytest
 
 from service.checks.surge_feasibility.beside_motor import beside_motor, legs
 from service.findings import Verdict
-from tests.checks.surge_feasibility.requests import COMPRESSOR, LARGE, Body, body, only
+from tests.checks.surge_feasibility.requests import COMPRESSOR, LARGE, Body, answer, body, only
 
 FAIL, OPEN, IF, PASS = Verdict
 HUNDRED_TWENTY = LARGE | {
@@ -46,6 +46,23 @@ def test_loads_of_unknown_leg_may_all_be_on_one() -> None:
     assert one.pessimistic == "does_not_start"
     assert one.statement.startswith("With the 120 V circuits spread over both legs condenser start")
     assert only(beside("both_legs", 4000)).verdict is PASS
+
+
+def test_one_machine_of_unknown_leg_is_not_spread() -> None:
+    """16 A on one leg or the other are 16 A: no electrician spreads them over both."""
+    pump: Body = {
+        "id": "sump",
+        "kind": "sump_pump",
+        "locked_rotor_a": 60,
+        "rated_load_a": 16,
+        "circuit": "one_leg",
+        "wire": {"length": 10},
+    }
+    ratings = {"continuous_a": 12, "surge": [{"seconds": 10, "amps": 120}]}
+    found = answer(body(pump, inverter=ratings, running=[]))
+    (one,) = [one for one in found.findings if one.rule == "running-amps"]
+    assert one.verdict is FAIL
+    assert not any("spread" in condition for condition in found.conditions)
 
 
 #: Circuit of the motor, and what each of 100 W on both legs, 10 W on leg 1, 1 W on leg 2 and 0.1 W
