@@ -52,6 +52,9 @@ _SMALL_LUG = "1"
 #: Temperature of the conductor for the drop: that of the tables [K].
 _CONDUCTOR = 75.0 + ZERO_CELSIUS
 _PASSES = 2.0
+#: Of fewer volts a circuit has no conductor in the middle: its neutral is one of its two [V].
+#: Standing: derived, below the 208 V between two phases of a wye.
+_THREE_WIRE = 200.0
 _OTHER = {"nec-2020": "nec-2023", "nec-2023": "nec-2020"}
 
 
@@ -115,7 +118,8 @@ def amps_of(circuit: Circuit) -> Amps:
 
 def neutral_of(circuit: Circuit) -> str:
     """Return what a neutral is pulled for."""
-    return circuit.neutral or KINDS[circuit.kind].neutral
+    usual = KINDS[circuit.kind].neutral if circuit.volts >= _THREE_WIRE else "none"
+    return circuit.neutral or usual
 
 
 def arguments(requests: Sequence[ConductorSizingRequest]) -> Arrays:

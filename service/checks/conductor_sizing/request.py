@@ -117,7 +117,7 @@ class Circuit(Struct, forbid_unknown_fields=True, kw_only=True):
         Literal["none", "sensing", "unbalance", "unbalance_and_source"] | None,
         choice(
             "What a neutral is pulled for; absent: the unbalance of 120 V loads where it is a "
-            "feeder, a battery, an inverter or a generator, none otherwise.",
+            "feeder, a battery, an inverter or a generator of 200 V or more, none otherwise.",
             example="unbalance",
         ),
     ] = None
