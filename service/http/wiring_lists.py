@@ -9,7 +9,14 @@ from service.http.wiring_rows import ConductorRow, RacewayRow
 from service.published import load
 from service.published.conductor_resistance import NAME as IMPEDANCE
 from service.published.conductor_resistance import ac_column, dc_row, reactance_column
-from service.published.conductors import CIRCULAR_MIL, PROPERTIES, Material, ampacity_row, sizes
+from service.published.conductors import (
+    CIRCULAR_MIL,
+    PROPERTIES,
+    Material,
+    ampacity_row,
+    size_unit,
+    sizes,
+)
 from service.published.conductors import NAME as AMPACITY
 from service.published.insulated_conductors import NAME as INSULATED
 from service.published.insulated_conductors import insulated_row
@@ -18,8 +25,6 @@ from service.published.raceways import FILL, SIZES, Raceway, fill_row, raceway_r
 from service.published.source import weakest
 
 _MATERIALS: tuple[Material, ...] = ("copper", "aluminum")
-#: Sizes named by this number and above are in kcmil.
-_FIRST_KCMIL = 250
 
 
 class _Cited(NamedTuple):
@@ -57,7 +62,7 @@ def _conductor(material: Material, size: str) -> ConductorRow:
         id=amps,
         material=material,
         size=size,
-        unit="kcmil" if size.isdigit() and int(size) >= _FIRST_KCMIL else "AWG",
+        unit=size_unit(size),
         area_cmil=mils,
         area_mm2=mils * CIRCULAR_MIL * 1e6,
         ampacity_60_a=load(AMPACITY).number(amps, "degc_60"),

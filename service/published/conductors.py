@@ -22,6 +22,7 @@ TemperatureColumn = Literal[60, 75, 90]
 
 #: Area of a circle of a thousandth of an inch across [m2].
 CIRCULAR_MIL: Final = math.pi / 4.0 * (0.001 * 0.0254) ** 2
+_FIRST_KCMIL: Final = 250
 
 
 @cache
@@ -29,6 +30,11 @@ def sizes() -> tuple[str, ...]:
     """Return the sizes from 14 AWG to 2000 kcmil, rising. Source: table ampacity."""
     rows = load(NAME).rows.values()
     return tuple(row["size"] for row in rows if row["material"] == "copper")
+
+
+def size_unit(size: str) -> Literal["AWG", "kcmil"]:
+    """Return the unit of a size: those named by 250 and more are in kcmil."""
+    return "kcmil" if size.isdigit() and int(size) >= _FIRST_KCMIL else "AWG"
 
 
 @cache

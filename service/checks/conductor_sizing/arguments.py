@@ -27,7 +27,7 @@ from service.checks.conductor_sizing.neutral import (
     UNBALANCE_AND_SOURCE,
 )
 from service.checks.conductor_sizing.parts import ROOF_HEIGHT, Part, parts_of, wall_of
-from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest
+from service.checks.conductor_sizing.request import Circuit, ConductorSizingRequest, stated_amps
 from service.checks.conductor_sizing.rooftop import rooftop_ambient
 from service.checks.conductor_sizing.segment_factors import NO_COLUMN, Segments
 from service.checks.conductor_sizing.size_range import size_range
@@ -102,9 +102,7 @@ def _edition(state: str, permit_date: str | None) -> tuple[str, bool]:
 
 def amps_of(circuit: Circuit) -> Amps:
     """Return the current of a circuit, and that with its continuous part raised."""
-    stated = circuit.amps
-    if stated is None:
-        stated = 1000.0 * (circuit.kw or 0.0) / (circuit.volts * circuit.power_factor)
+    stated = stated_amps(circuit)
     if circuit.kind == "pv_source":
         found = array_current(stated, circuit.strings)
         # Amps of the operating point are less than those of the short circuit: safe for the drop.

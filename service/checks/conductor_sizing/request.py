@@ -225,12 +225,11 @@ class ConductorSizingRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     confirmed_rules: ConfirmedRules = []
 
 
-def _most_unbalance(circuit: Circuit) -> float:
-    """Return the amps of the circuit, which no unbalance exceeds [A]."""
-    amps = circuit.amps
-    if amps is None:
-        amps = 1000.0 * (circuit.kw or 0.0) / (circuit.volts * circuit.power_factor)
-    return amps + circuit.other_a
+def stated_amps(circuit: Circuit) -> float:
+    """Return the amps of the nameplate, or those that its kW come to [A]."""
+    if circuit.amps is not None:
+        return circuit.amps
+    return 1000.0 * (circuit.kw or 0.0) / (circuit.volts * circuit.power_factor)
 
 
 def _of_the_circuit(circuit: Circuit) -> list[tuple[str, str]]:
@@ -251,7 +250,7 @@ def _of_the_circuit(circuit: Circuit) -> list[tuple[str, str]]:
     if circuit.kind == "pv_source" and circuit.amps is None:
         found.append(("/circuit/amps", "State the short-circuit amps of a string."))
     if circuit.unbalance_a is not None and not reaches(
-        _most_unbalance(circuit), circuit.unbalance_a, "current"
+        stated_amps(circuit) + circuit.other_a, circuit.unbalance_a, "current"
     ):
         words = "The unbalance is no more than the amps of the circuit: correct one of both."
         found.append(("/circuit/unbalance_a", words))

@@ -25,6 +25,7 @@ from service.checks.conductor_sizing.request import ConductorSizingRequest
 from service.checks.conductor_sizing.sized import Sized
 from service.checks.conductor_sizing.tables import COLUMNS
 from service.findings import Finding, Verdict
+from service.published.conductors import size_unit
 
 #: Constraint -> its rule.
 RULES = {
@@ -129,8 +130,7 @@ def said(shown: str | None) -> str:
     """Return the name of a size with its unit."""
     if shown is None:
         return "none"
-    unit = "kcmil" if shown.isdigit() and int(shown) >= 250 else "AWG"
-    return f"{shown} {unit}"
+    return f"{shown} {size_unit(shown)}"
 
 
 def _why(request: ConductorSizingRequest, sized: Sized, constraint: int) -> str:

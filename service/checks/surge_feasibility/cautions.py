@@ -7,7 +7,7 @@ from service.findings import ESTIMATE_NOT_DESIGN, Caution
 
 _TEXTS = {
     "nameplate-rules": (
-        "The nameplate of the motor and the instructions of its maker and of the inverter's rule "
+        "The motor's nameplate and the instructions of both makers, of motor and inverter, rule "
         "over anything worked out here."
     ),
     "test-on-site": (

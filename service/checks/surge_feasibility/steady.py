@@ -36,7 +36,6 @@ class Carried(NamedTuple):
     known: bool
     continuous_va: float
     running_va: float
-    fits: bool
 
 
 def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
@@ -82,10 +81,7 @@ def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
     largest = float(np.abs(va[_HIGH]).max())
     # Amps of motors that nobody stated are taken at their low end: nothing fails for a guess.
     running = float(abs(totals[_LOW]))
-    fits = not any(finding.verdict is Verdict.FAIL for finding in findings)
-    return Carried(
-        numbers, findings, conditions, largest, known, source.continuous_va, running, fits
-    )
+    return Carried(numbers, findings, conditions, largest, known, source.continuous_va, running)
 
 
 _ENDS = Ends._fields
