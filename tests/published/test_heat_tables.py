@@ -70,6 +70,7 @@ def test_defaults_run_from_their_cool_to_their_hot_end() -> None:
     assert found["specific_heat_j_kg_k"] == (1100.0, 1000.0, 900.0)
     assert found["sky_loss_w_m2"] == (63.0, 63.0, 0.0)
     assert found["percentile_gap_k"] == (0.0, 2.0, 6.0)
+    assert found["wall_air_k"] == (0.0, 1.0, 3.0)
     # 20 Btu/(h ft2) is 63.1 W/m2.
     assert found["sky_loss_w_m2"].value == pytest.approx(20.0 * 3.154591, abs=0.1)
 

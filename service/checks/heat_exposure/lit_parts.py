@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from service.checks.heat_exposure.line_within import mean_within
 from service.checks.heat_exposure.wall_sun import WallSun
 
 Floats = NDArray[np.float64]
@@ -99,7 +100,7 @@ def _before(slope: Floats, unit: Mounting, shades: Shades) -> tuple[Floats, Floa
     screen = _screen(slope, front, shades)
     foot, height = _floats(unit.bottom), _floats(unit.height)
     under = [
-        _mean_within(line + back * slope - foot, line + front * slope - foot, height)
+        mean_within(line + back * slope - foot, line + front * slope - foot, height)
         for line in (eave, screen)
     ]
     fore = [np.clip(line + front * slope - foot, 0.0, height) for line in (eave, screen)]
@@ -116,7 +117,7 @@ def _behind(slope: Floats, unit: Mounting, shades: Shades) -> tuple[Floats, Floa
     back, front, crown = _outline(unit)
     shadow = _edge_height(unit, shades) + _floats(shades.edge_depth) * slope
     foot, height = _floats(unit.bottom), _floats(unit.height)
-    dark = _mean_within(shadow - back * slope - foot, shadow - front * slope - foot, height)
+    dark = mean_within(shadow - back * slope - foot, shadow - front * slope - foot, height)
     reach = front - np.maximum(back, (shadow - crown) / slope)
     return 1.0 - dark / height, np.clip(reach / _floats(unit.depth), 0.0, 1.0)
 
@@ -142,19 +143,3 @@ def _screen(slope: Floats, front: Floats, shades: Shades) -> Floats:
         return np.asarray(-_FAR)
     lines = _floats(shades.screen_height) - np.maximum(distance, front) * slope
     return np.asarray(np.max(lines, axis=0))
-
-
-def _mean_within(first: Floats, last: Floats, limit: Floats) -> Floats:
-    """Return the mean, over a straight course from first to last, of what lies in [0, limit]."""
-    span = last - first
-    flat = np.abs(span) < 1e-12
-    mean = (_area(last, limit) - _area(first, limit)) / np.where(flat, 1.0, span)
-    mean = np.where(flat, np.clip(first, 0.0, limit), mean)
-    # Far outside, the difference of two large areas would lose its digits.
-    mean = np.where(np.minimum(first, last) >= limit, limit, mean)
-    return np.where(np.maximum(first, last) <= 0.0, 0.0, mean)
-
-
-def _area(value: Floats, limit: Floats) -> Floats:
-    within = np.clip(value, 0.0, limit)
-    return 0.5 * within * within + limit * np.maximum(value - limit, 0.0)

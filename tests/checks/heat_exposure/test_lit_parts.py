@@ -110,6 +110,17 @@ def test_a_low_wall_lets_the_sun_behind_it_on_the_outer_strip_of_the_top() -> No
     assert at(2 * limit, False, shades)[FRONT] == 0.0
 
 
+def test_a_fence_drawn_nearer_than_the_front_counts_as_standing_at_it() -> None:
+    """It shades the front up to its own height, and nothing is lit through it."""
+
+    def fenced(distance: float) -> Floats:
+        return at(0.5, True, Shades(0.0, 9.0, np.array([[distance]]), np.array([[1.0]])))
+
+    np.testing.assert_array_equal(fenced(0.1), fenced(UNIT_FRONT))
+    # By hand: of 40 in, those above 1 m are lit: 58 - 39.37 = 18.63 in.
+    assert fenced(0.1)[FRONT] == pytest.approx((UNIT_TOP - 1.0) / (40 * INCH))
+
+
 def test_a_unit_without_its_wall_is_lit_from_behind() -> None:
     free = Shades(host_wall=False)
     assert np.all(at(1.0, False, free) == 1.0)

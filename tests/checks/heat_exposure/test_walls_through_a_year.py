@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from pvlib import irradiance
 
 from service.checks.heat_exposure.chosen_days import hottest_percentile_day, hours_of_day
 from service.checks.heat_exposure.exposure import Finish
@@ -13,7 +14,7 @@ from service.checks.heat_exposure.lit_parts import Shades
 from service.checks.heat_exposure.sky_hours import sky_of_hours
 from service.checks.heat_exposure.tree_shade import beam_through, month_of_hour
 from service.checks.heat_exposure.walls import OnWalls, on_walls
-from service.checks.heat_exposure.year_on_walls import year_on_walls
+from service.checks.heat_exposure.year_on_walls import bright_hours, year_on_walls
 from service.climate import climate_sites, typical_year
 from tests.checks.heat_exposure.design_days import AREAS, UNIT, ZERO, Floats
 
@@ -130,3 +131,21 @@ def test_a_year_of_bright_hours_alone_is_the_year_of_all_hours(site_id: str) -> 
     found = year_on_walls(air, weather, FACINGS, 0.2, UNIT, fence, AREAS, BAND, through)
     np.testing.assert_allclose(found.equivalent, all_hours.equivalent, rtol=1e-13)
     np.testing.assert_allclose(found.followed, all_hours.followed, rtol=1e-13)
+
+
+def test_the_light_outside_the_air_is_that_of_the_hours_own_day() -> None:
+    """The first hour is of 1 January, the last of 31 December."""
+    weather, _ = sky("riverside", 0, 8760)
+    expected = irradiance.get_extra_radiation(np.repeat(np.arange(1, 366), 24), method="spencer")
+    found = np.asarray(weather.extraterrestrial, dtype=np.float64)
+    np.testing.assert_allclose(found, expected, rtol=1e-12)
+    later, _ = sky("riverside", 4000, 30)
+    np.testing.assert_array_equal(np.asarray(later.extraterrestrial), found[4000:4030])
+
+
+def test_an_hour_of_any_light_is_bright() -> None:
+    """Diffuse light alone, as a weather file holds at dusk, counts."""
+    light = np.eye(4)[:3]
+    bright, dark = bright_hours(Sky(light[0], light[1], light[2], *np.ones((3, 4))))
+    assert dark.tolist() == [False, False, False, True]
+    assert np.asarray(bright.dhi).tolist() == [0.0, 0.0, 1.0]
