@@ -1,4 +1,4 @@
-"""Three readings of how a unit takes and passes heat, from cool to hot."""
+"""Readings of how a unit takes and passes heat, from cool to hot."""
 
 from __future__ import annotations
 
@@ -16,8 +16,35 @@ _WIND = ("windy", "sheltered", "calm")
 _HOUR = 3600.0
 
 
+def wind_band(absorptance: ArrayLike, lag: ArrayLike | None = None) -> Finish:
+    """Return readings from windy to calm, everything else as estimated: the band that is shown.
+
+    Parameters
+    ----------
+    absorptance : array_like, shape () or (3,)
+        Part of sunlight that the faces take in [1].
+    lag : array_like, shape () or (3,), optional
+        Time constant; absent: the default's own value [s].
+
+    Returns
+    -------
+    Finish
+        Shape (3, 1, 1) [1, W/(m2 K), W/m2, s].
+
+    Notes
+    -----
+    On a sunny day the calm reading has the highest peak; on a clear night it may be the coolest.
+    Source: tables surface_coefficients and heat_defaults.
+    """
+    defaults, coefficients = heat_defaults(), surface_coefficients()
+    time = defaults["lag_h"].value * _HOUR if lag is None else lag
+    wind = [coefficients[name] for name in _WIND]
+    loss = defaults["sky_loss_w_m2"].value
+    return Finish(*(_reading(part) for part in (absorptance, wind, loss, time)))
+
+
 def finish_band(absorptance: ArrayLike, lag: ArrayLike | None = None) -> Finish:
-    """Return a cool, a typical and a hot reading, each to be run through all hours.
+    """Return cool, typical and hot ends of all that is not known, over which a pass must hold.
 
     Parameters
     ----------
