@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -10,8 +11,6 @@ from numpy.typing import ArrayLike, NDArray
 Floats = NDArray[np.float64]
 
 _HOUR: Final = 3600.0
-#: What is left of an hour long ago is forgotten below this.
-_FORGOTTEN: Final = 1e-18
 #: Time constants, in steps, below and above which a shorter or longer one is the same.
 _AT_ONCE: Final = 1e-3
 _NEVER: Final = 1e9
@@ -65,19 +64,22 @@ def lagged(temperature: ArrayLike, constant: ArrayLike, step: float = _HOUR) -> 
     -----
     x_k = u_k + (x_{k-1} - u_k) exp(-step / constant), with the surroundings u_k of the same step
     and x of the last step before the first: what an endless repetition settles to. That is
-    exact for surroundings held through each step. The sum over all past steps is taken by
-    doubling: after m passes each value holds 2^m of them. A longer constant never raises the
-    highest value, nor lowers the lowest. Source: derived; the equation of a body of one
-    temperature, solved.
+    exact for surroundings held through each step. The sum over all past steps is a product of
+    Fourier series, since the course repeats. A longer constant never raises the highest value,
+    nor lowers the lowest. Source: derived; the equation of a body of one temperature, solved.
     """
     rate = np.clip(np.asarray(constant, dtype=np.float64), _AT_ONCE * step, _NEVER * step)
-    decay = np.exp(-step / rate)
     # What the mean leaves is small, and keeps its digits where the lag is long.
     given = np.asarray(temperature, dtype=np.float64)
+    steps = given.shape[-1]
     mean = given.mean(axis=-1, keepdims=True)
-    value = (given - mean) * -np.expm1(-step / rate)
-    reach = 1
-    while np.max(decay) > _FORGOTTEN:
-        value = value + decay * np.roll(value, reach, axis=-1)
-        decay, reach = decay * decay, 2 * reach
-    return np.asarray(mean + value)
+    taken, turn = -np.expm1(-step / rate), _turn(steps)
+    passed = taken / (taken + (1.0 - taken) * turn)
+    return np.asarray(mean + np.fft.irfft(np.fft.rfft(given - mean) * passed, steps))
+
+
+@lru_cache(maxsize=8)
+def _turn(steps: int) -> NDArray[np.complex128]:
+    """Return 1 - exp(-i w) at the frequencies of a course that repeats after some steps."""
+    angle = 2.0 * np.pi * np.arange(steps // 2 + 1) / steps
+    return np.asarray(2.0 * np.sin(0.5 * angle) ** 2 + 1j * np.sin(angle))

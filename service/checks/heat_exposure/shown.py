@@ -1,0 +1,210 @@
+"""The numbers of a spot, in customary units: bands, hours, ranking, remedies, power left."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.checks.heat_exposure.answer import (
+    HeatBand,
+    HeatHours,
+    HeatRemedy,
+    HotDay,
+    PowerLeft,
+    RankedWall,
+)
+from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.hours_over import hours_over
+from service.checks.heat_exposure.judged import SpotHeat, window_of
+from service.checks.heat_exposure.outage_window import window_left
+from service.checks.heat_exposure.readings import COOL, HOT, SHELTERED, SHOWN, lag_of
+from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.thermal_lag import lagged
+from service.checks.heat_exposure.verdicts import Judged
+from service.checks.heat_exposure.wall_ranking import rank_walls
+from service.quantities.units import si
+
+Floats = NDArray[np.float64]
+
+THRESHOLDS = (104.0, 113.0, 122.0)
+#: How far a temperature may lie off where hours are counted [K]. Standing: derived; see the table
+#: heat_defaults.
+_OFF = 1.0
+_ZERO_F, _F_PER_K = 459.67, 1.8
+_HOUR, _W_PER_KW, _J_PER_KWH = 3600.0, 1000.0, 3.6e6
+_STARTS = np.cumsum([0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31])
+
+
+def degf(kelvin: float) -> float:
+    """Return a temperature in degrees Fahrenheit [K]."""
+    return float(kelvin) * _F_PER_K - _ZERO_F
+
+
+def date_of(day: int) -> str:
+    """Return month and day of a day of the year, 0 on 1 January [d]."""
+    month = int(np.searchsorted(_STARTS, day, side="right"))
+    return f"{month:02d}-{day - int(_STARTS[month - 1]) + 1:02d}"
+
+
+def band(peak: Floats) -> HeatBand:
+    """Return the band of highest temperatures, shape (3, lanes) from windy to calm [K]."""
+    typical = peak[1].max()
+    return HeatBand(low=degf(peak.min()), typical=degf(typical), high=degf(peak.max()))
+
+
+def hottest_lane(spot: SpotHeat, days: tuple[int, ...]) -> int:
+    """Return the lane of some days with the highest typical temperature."""
+    lanes = spot.lanes_of(days).ravel()
+    return int(lanes[np.argmax(spot.lanes.followed[SHELTERED, lanes].max(axis=-1))])
+
+
+def thresholds_of(request: HeatExposureRequest) -> list[float]:
+    """Return the thresholds, rising and each once [degF]."""
+    given = THRESHOLDS if request.thresholds is None else request.thresholds
+    return sorted(set(given))
+
+
+def hours_of(
+    request: HeatExposureRequest, air: Floats, equivalent: Floats, lag: tuple[float, ...]
+) -> list[HeatHours]:
+    """Return the hours over thresholds.
+
+    Parameters
+    ----------
+    request : HeatExposureRequest
+    air : ndarray, shape (L, N)
+        [K].
+    equivalent : ndarray, shape (3, L, N)
+        From windy to calm [K].
+    lag : tuple of float
+        By reading [s].
+    """
+    limits = thresholds_of(request)
+    if not limits:
+        return []
+    kelvin = np.array([si(one, "degF") for one in limits])
+    least, usual, most = lag[HOT], lag[SHELTERED], lag[COOL]
+    followed = np.stack([lagged(equivalent, one) for one in dict.fromkeys((usual, least, most))])
+    high = hours_over(followed, kelvin - _OFF).reshape(len(limits), -1).max(axis=1)
+    low = hours_over(followed, kelvin + _OFF).reshape(len(limits), -1).min(axis=1)
+    typical = hours_over(followed[0, 1], kelvin).max(axis=1)
+    alone = hours_over(air, kelvin).max(axis=1)
+    at_once = hours_over(equivalent[1], kelvin).max(axis=1)
+    return [
+        HeatHours(
+            threshold_degf=limit,
+            air=float(alone[at]),
+            at_once=float(at_once[at]),
+            low=float(low[at]),
+            typical=float(typical[at]),
+            high=float(high[at]),
+        )
+        for at, limit in enumerate(limits)
+    ]
+
+
+def days_of(request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat) -> list[HotDay]:
+    """Return the days of a spot."""
+    lag = lag_of(request.unit)
+    found = []
+    for at, course in enumerate(climate.places[0].courses):
+        lanes, of = spot.lanes_of((at,)).ravel(), spot.lanes
+        hottest = hottest_lane(spot, (at,))
+        place = hottest // (spot.shape[1] * spot.shape[2])
+        air, equivalent = of.around[SHELTERED, lanes], of.equivalent[SHOWN][:, lanes]
+        peak = of.followed[SHOWN][:, lanes].max(axis=-1)
+        found.append(
+            HotDay(
+                day=course.role,  # type: ignore[arg-type]  # one of the four
+                date=date_of(climate.places[place].courses[at].day),
+                air_degf=degf(float(of.air[lanes].max())),
+                front=band(of.front[SHOWN][:, lanes].max(axis=-1)),
+                at_once=band(equivalent.max(axis=-1)),
+                ambient=band(peak),
+                peak_hour=float(np.argmax(of.followed[SHELTERED, hottest])) + 1.0,
+                hours=hours_of(request, air, equivalent, lag),
+            )
+        )
+    return found
+
+
+def hot_peak(spot: SpotHeat, temperature: Floats) -> Floats:
+    """Return the highest temperature of the hot days, shape (3, ways), windy to calm [K]."""
+    lanes = spot.lanes_of(spot.hot_days())
+    peak = temperature[SHOWN].max(axis=-1)[:, lanes].max(axis=-1)
+    return np.asarray(peak.reshape(3, -1))
+
+
+def ranked(judged: list[Judged]) -> list[RankedWall]:
+    """Return the walls, the coolest first; none where no wall was offered."""
+    walls = [one for one in judged if one.heat.spot.wall is not None]
+    if not walls:
+        return []
+    peak = [hot_peak(one.heat, one.heat.lanes.followed) for one in walls]
+    ranking = rank_walls(np.array([one.max(axis=1) for one in peak]).T)
+    return [
+        RankedWall(
+            id=walls[at].heat.spot.id,
+            verdict=walls[at].verdict,
+            ambient=band(peak[at]),
+            behind_degf=float(ranking.behind[at]) * _F_PER_K,
+            alike=bool(ranking.alike[at]),
+        )
+        for at in ranking.order.tolist()
+    ]
+
+
+def remedies_of(spot: SpotHeat) -> list[HeatRemedy]:
+    """Return what shade and colour buy; nothing in a garage, where no sun reaches the unit."""
+    if spot.spot.wall is None or not spot.lanes.remedied.size:
+        return []
+    as_it_is = hot_peak(spot, spot.lanes.remedied[0])
+    found = []
+    for name, temperature in zip(
+        ("full-shade", "lighter-colour", "shade-and-lighter"), spot.lanes.remedied[1:], strict=True
+    ):
+        peak = hot_peak(spot, temperature)
+        less = (as_it_is - peak) * _F_PER_K
+        found.append(
+            HeatRemedy(
+                id=name,  # type: ignore[arg-type]  # one of the three
+                ambient=band(peak),
+                takes_off=HeatBand(
+                    low=float(less.min()), typical=float(less[1].max()), high=float(less.max())
+                ),
+            )
+        )
+    return found
+
+
+def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
+    """Return what is left in the outage, on the hottest and on a typical day."""
+    spot, outage = judged.heat, request.outage
+    if judged.factor is None:
+        return []
+    window = window_of(request)
+    rated = None if outage.rated_kw is None else outage.rated_kw * _W_PER_KW
+    held = np.inf if outage.usable_kwh is None else outage.usable_kwh * _J_PER_KWH
+    hot = spot.hot_days()
+    cool = tuple(at for at in range(spot.shape[2]) if at not in hot)
+    found = []
+    for name, days in (("hottest", hot), ("typical", cool)):
+        if not days:
+            continue
+        factor = judged.factor[SHOWN][:, spot.lanes_of(days).ravel()]
+        left = window_left(factor, window, rated or 1.0, held)
+        per_watt = 100.0 / (rated or 1.0)
+        energy = rated is not None and outage.usable_kwh is not None
+        found.append(
+            PowerLeft(
+                day=name,  # type: ignore[arg-type]  # one of the two
+                least_percent_low=float(left.least_power.min()) * per_watt,
+                least_percent_high=float(left.least_power.max()) * per_watt,
+                mean_percent_low=float(left.mean_power.min()) * per_watt,
+                mean_percent_high=float(left.mean_power.max()) * per_watt,
+                least_kw=None if rated is None else float(left.least_power.min()) / _W_PER_KW,
+                energy_kwh=float(left.energy.min()) / _J_PER_KWH if energy else None,
+                off_hours=float(left.off.max()) / _HOUR,
+            )
+        )
+    return found
