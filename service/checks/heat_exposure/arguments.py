@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import radians
 from typing import Any
 
@@ -116,6 +117,7 @@ def _lanes(
                         rows.setdefault(name, []).append(value)
 
 
+@lru_cache(maxsize=512)
 def unit_of(unit: HungUnit) -> dict[str, Any]:
     """Return what is of the unit itself, wherever it stands [m, 1, s]."""
     inch = si(1.0, "in")

@@ -30,6 +30,8 @@ Floats = NDArray[np.float64]
 _AT_ONCE = 512
 #: Both ends of what is not known, by reading.
 COOL, HOT = 0, 4
+#: Lags tried between the least and the longest.
+_WAYS = np.array([0.0, 0.33, 0.67, 1.0]).reshape(4, 1, 1)
 #: Low, typical and high excess of a garage, by reading.
 _GARAGE_READINGS = (0, 0, 1, 2, 2)
 
@@ -136,10 +138,8 @@ def _some(arrays: Arrays, lanes: slice) -> Heated:
 def _hottest_lag(equivalent: Floats, lag: Floats) -> Floats:
     """Return the hotter of several lags at every hour: at night a longer one is the hotter."""
     least, most = lag[:, [HOT]], lag[:, [COOL]]
-    if np.array_equal(least, most):
-        return lagged(equivalent, least)
-    ways = [lagged(equivalent, least + part * (most - least)) for part in (0.0, 0.33, 0.67, 1.0)]
-    return np.asarray(np.max(ways, axis=0))
+    ways = least + _WAYS * (most - least)
+    return np.asarray(lagged(equivalent, ways).max(axis=0))
 
 
 def _of(

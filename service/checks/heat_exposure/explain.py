@@ -18,7 +18,6 @@ from service.checks.heat_exposure.reruns import Told, rerun
 from service.checks.heat_exposure.shown import (
     days_of,
     degf,
-    hot_peak,
     power_of,
     ranked,
     remedies_of,
@@ -82,7 +81,7 @@ def explain(
 
 
 def _heat(judged: Judged) -> float:
-    return round(float(hot_peak(judged.heat, judged.heat.lanes.followed).max()), 6)
+    return round(max(map(max, judged.heat.hot_peak)), 6)
 
 
 def _tried(
@@ -114,8 +113,8 @@ def _where(chosen: Judged) -> str:
 
 
 def _felt(chosen: Judged) -> str:
-    peak = hot_peak(chosen.heat, chosen.heat.lanes.followed)
-    return f"{floor(degf(float(peak.min())))} to {up(float(peak.max()))} degF"
+    peak = chosen.heat.hot_peak
+    return f"{floor(degf(min(map(min, peak))))} to {up(max(map(max, peak)))} degF"
 
 
 def _body(chosen: Judged) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,7 +36,7 @@ class Ends:
     most: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(eq=False)
 class SpotHeat:
     """The lanes of a spot.
 
@@ -57,14 +58,37 @@ class SpotHeat:
     roles: tuple[str, ...]
     own_rise: Floats | None
 
+    @cached_property
     def hot_days(self) -> tuple[int, ...]:
         """Return the days that a rating is held against."""
         return tuple(at for at, role in enumerate(self.roles) if role != TYPICAL)
 
     def lanes_of(self, days: tuple[int, ...]) -> NDArray[np.int64]:
-        """Return the lanes of some days, shape (places, stands, days)."""
-        found = np.arange(self.lanes.air.shape[0]).reshape(self.shape)
-        return np.asarray(found[:, :, list(days)])
+        """Return the lanes of some days, shape (places S, days)."""
+        found = np.arange(self.lanes.air.shape[0]).reshape(-1, self.shape[2])
+        return np.asarray(found[:, list(days)])
+
+    @cached_property
+    def hot_lanes(self) -> NDArray[np.int64]:
+        """Return the lanes of the hot days, shape (places S, days)."""
+        return self.lanes_of(self.hot_days)
+
+    @cached_property
+    def hot_peak(self) -> list[list[float]]:
+        """Return the highest temperature of the hot days, by wind and way to stand [K]."""
+        return self.peak_of(self.lanes.followed)
+
+    def peak_of(self, temperature: Floats) -> list[list[float]]:
+        """Return the highest of the hot days, by wind and way to stand [K].
+
+        Parameters
+        ----------
+        temperature : ndarray, shape (5, L, 24)
+            [K].
+        """
+        peak = temperature[SHOWN].max(axis=-1)[:, self.hot_lanes].max(axis=-1)
+        found: list[list[float]] = peak.tolist()
+        return found
 
 
 def spots_heat(
@@ -95,16 +119,10 @@ def compared(spot: SpotHeat, followed: Floats | None = None) -> Floats | None:
 
 def peaks(spot: SpotHeat, temperature: Floats) -> Ends:
     """Return the highest temperature of the hot days, over all that is not known [K]."""
-    lanes = spot.lanes_of(spot.hot_days())
     # Of what is not known the coolest may be true, of the days the hotter counts.
-    peak = temperature.max(axis=-1)[:, lanes]
-    worst = peak.max(axis=-1)
-    return Ends(
-        float(worst[COOL].min()),
-        float(worst[SHOWN].min()),
-        float(worst[SHOWN].max()),
-        float(worst[HOT].max()),
-    )
+    worst = temperature.max(axis=-1)[:, spot.hot_lanes].max(axis=-1).tolist()
+    shown = worst[SHOWN]
+    return Ends(min(worst[COOL]), min(map(min, shown)), max(map(max, shown)), max(worst[HOT]))
 
 
 def heat_verdict(request: HeatExposureRequest, ends: Ends | None) -> Verdict:
@@ -136,20 +154,24 @@ def factors(request: HeatExposureRequest, temperature: Floats | None) -> Floats 
 def window_of(request: HeatExposureRequest) -> Floats:
     """Return how long each hour of the day lies in the outage, shape (24,) [s]."""
     outage = request.outage
-    start = USUAL_START if outage.start_hour is None else outage.start_hour
-    hours = USUAL_HOURS if outage.hours is None else outage.hours
+    return _window(
+        USUAL_START if outage.start_hour is None else outage.start_hour,
+        USUAL_HOURS if outage.hours is None else outage.hours,
+    )
+
+
+@lru_cache(maxsize=256)
+def _window(start: float, hours: float) -> Floats:
     return window_hours(start * _HOUR, hours * _HOUR)
 
 
 def least_parts(spot: SpotHeat, factor: Floats, window: Floats) -> Ends:
     """Return the least part of its power in the outage on the hot days [1]."""
-    lanes = spot.lanes_of(spot.hot_days())
-    least = np.where(window > 0.0, factor, np.inf).min(axis=-1)[:, lanes].min(axis=-1)
+    inside = np.flatnonzero(window > 0.0)
+    least = factor[..., inside].min(axis=-1)[:, spot.hot_lanes].min(axis=-1).tolist()
+    shown = least[SHOWN]
     return Ends(
-        float(least.min()),
-        float(least[SHOWN].min()),
-        float(least[SHOWN].max()),
-        float(least.max()),
+        min(map(min, least)), min(map(min, shown)), max(map(max, shown)), max(map(max, least))
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache, lru_cache
 from typing import Final
 
 from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
@@ -40,6 +41,7 @@ def _spread(cool: float, value: float, hot: float) -> Five:
     return (cool, value, value, value, hot)
 
 
+@lru_cache(maxsize=512)
 def absorptance_of(unit: HungUnit) -> Five:
     """Return the part of sunlight that the faces take in [1]."""
     if unit.absorptance is not None:
@@ -52,6 +54,7 @@ def absorptance_of(unit: HungUnit) -> Five:
     return _spread(low, known[USUAL_COLOUR].value, high)
 
 
+@cache
 def coefficient_of() -> Five:
     """Return the heat that faces pass to the air [W/(m2 K)]."""
     wind = surface_coefficients()
@@ -65,6 +68,7 @@ def sky_loss_of(*, covered: bool) -> Five:
     return _spread(found.cool, 0.0 if covered else found.value, found.hot)
 
 
+@lru_cache(maxsize=512)
 def exposed_area(unit: HungUnit) -> float:
     """Return the area of front, sides and top [m2]."""
     sizes = (si(size, "in") for size in (unit.width, unit.height, unit.depth))
@@ -80,6 +84,7 @@ def _shell(unit: HungUnit) -> tuple[float, float, float]:
     return min(known.values()), known[USUAL_ENCLOSURE], max(known.values())
 
 
+@lru_cache(maxsize=512)
 def lag_of(unit: HungUnit) -> Five:
     """Return the time constant, the longest at the cool end [s]."""
     if unit.lag_hours is not None:

@@ -7,8 +7,10 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from service.checks.heat_exposure.exposure import Finish, exposure, light_reaching
+from service.checks.heat_exposure.exposure import Finish, light_reaching
 from service.checks.heat_exposure.face_light import FaceLight
+from service.checks.heat_exposure.sol_air import equivalent_ambient, mean_light
+from service.checks.heat_exposure.thermal_lag import lagged
 
 Floats = NDArray[np.float64]
 
@@ -52,12 +54,13 @@ def with_remedies(
     Notes
     -----
     Full shade takes the directed light from every face at every hour; light of sky and ground
-    stays. Source: `exposure`.
+    stays. Source: `equivalent_ambient`, `lagged`.
     """
-    paler = finish._replace(absorptance=np.minimum(finish.absorptance, lighter))
-    followed = [
-        exposure(air, light_reaching(light, reaching), areas, coat).followed
-        for coat in (finish, paler)
-        for reaching in (lit, 0.0)
+    paler = np.minimum(finish.absorptance, lighter)
+    means = [mean_light(light_reaching(light, reaching), areas) for reaching in (lit, 0.0)]
+    equivalent = [
+        equivalent_ambient(air, mean, areas, coat, finish.coefficient, finish.sky_loss)
+        for coat in (finish.absorptance, paler)
+        for mean in means
     ]
-    return np.stack(np.broadcast_arrays(*followed))
+    return lagged(np.stack(np.broadcast_arrays(*equivalent)), finish.lag)

@@ -39,7 +39,7 @@ HeatClimate = (
 )
 
 
-class HungUnit(Struct, forbid_unknown_fields=True, kw_only=True):
+class HungUnit(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
     """The unit: its size, its colour, how it hangs."""
 
     width: Annotated[float, quantity("in", "Along the wall.", ge=2, le=240, example=30.0)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -46,10 +48,10 @@ def date_of(day: int) -> str:
     return f"{month:02d}-{day - int(_STARTS[month - 1]) + 1:02d}"
 
 
-def band(peak: Floats) -> HeatBand:
-    """Return the band of highest temperatures, shape (3, lanes) from windy to calm [K]."""
-    typical = peak[1].max()
-    return HeatBand(low=degf(peak.min()), typical=degf(typical), high=degf(peak.max()))
+def band(peak: list[list[float]]) -> HeatBand:
+    """Return the band of highest temperatures, from windy to calm by way to stand [K]."""
+    low, high = min(map(min, peak)), max(map(max, peak))
+    return HeatBand(low=degf(low), typical=degf(max(peak[1])), high=degf(high))
 
 
 def hottest_lane(spot: SpotHeat, days: tuple[int, ...]) -> int:
@@ -64,9 +66,19 @@ def thresholds_of(request: HeatExposureRequest) -> list[float]:
     return sorted(set(given))
 
 
-def hours_of(
+class HourCounts(NamedTuple):
+    """Hours over each threshold by lane, shape (K, L): by air, at once, and with lag [h]."""
+
+    air: NDArray[np.int64]
+    at_once: NDArray[np.int64]
+    low: NDArray[np.int64]
+    typical: NDArray[np.int64]
+    high: NDArray[np.int64]
+
+
+def hour_counts(
     request: HeatExposureRequest, air: Floats, equivalent: Floats, lag: tuple[float, ...]
-) -> list[HeatHours]:
+) -> HourCounts:
     """Return the hours over thresholds.
 
     Parameters
@@ -79,60 +91,59 @@ def hours_of(
     lag : tuple of float
         By reading [s].
     """
-    limits = thresholds_of(request)
-    if not limits:
-        return []
-    kelvin = np.array([si(one, "degF") for one in limits])
-    least, usual, most = lag[HOT], lag[SHELTERED], lag[COOL]
-    followed = np.stack([lagged(equivalent, one) for one in dict.fromkeys((usual, least, most))])
-    high = hours_over(followed, kelvin - _OFF).reshape(len(limits), -1).max(axis=1)
-    low = hours_over(followed, kelvin + _OFF).reshape(len(limits), -1).min(axis=1)
-    typical = hours_over(followed[0, 1], kelvin).max(axis=1)
-    alone = hours_over(air, kelvin).max(axis=1)
-    at_once = hours_over(equivalent[1], kelvin).max(axis=1)
+    kelvin = np.array([si(one, "degF") for one in thresholds_of(request)])
+    ways = tuple(dict.fromkeys((lag[SHELTERED], lag[HOT], lag[COOL])))
+    followed = lagged(equivalent, np.array(ways).reshape(-1, 1, 1, 1))
+    ends = (-1, followed.shape[0] * 3, air.shape[0])
+    return HourCounts(
+        hours_over(air, kelvin).reshape(-1, air.shape[0]),
+        hours_over(equivalent[1], kelvin).reshape(-1, air.shape[0]),
+        hours_over(followed, kelvin + _OFF).reshape(ends).min(axis=1),
+        hours_over(followed[0, 1], kelvin).reshape(-1, air.shape[0]),
+        hours_over(followed, kelvin - _OFF).reshape(ends).max(axis=1),
+    )
+
+
+def hours_of(
+    request: HeatExposureRequest, counts: HourCounts, lanes: NDArray[np.int64]
+) -> list[HeatHours]:
+    """Return the hours over thresholds of some lanes: the least of them and the most."""
+    air, at_once, low, typical, high = (part[:, lanes].tolist() for part in counts)
     return [
         HeatHours(
             threshold_degf=limit,
-            air=float(alone[at]),
-            at_once=float(at_once[at]),
-            low=float(low[at]),
-            typical=float(typical[at]),
-            high=float(high[at]),
+            air=float(max(air[at])),
+            at_once=float(max(at_once[at])),
+            low=float(min(low[at])),
+            typical=float(max(typical[at])),
+            high=float(max(high[at])),
         )
-        for at, limit in enumerate(limits)
+        for at, limit in enumerate(thresholds_of(request))
     ]
 
 
 def days_of(request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat) -> list[HotDay]:
     """Return the days of a spot."""
-    lag = lag_of(request.unit)
-    found = []
+    of, found = spot.lanes, []
+    counts = hour_counts(request, of.around[SHELTERED], of.equivalent[SHOWN], lag_of(request.unit))
+    peaks = [part[SHOWN].max(axis=-1) for part in (of.front, of.equivalent, of.followed)]
     for at, course in enumerate(climate.places[0].courses):
-        lanes, of = spot.lanes_of((at,)).ravel(), spot.lanes
-        hottest = hottest_lane(spot, (at,))
+        lanes, hottest = spot.lanes_of((at,)).ravel(), hottest_lane(spot, (at,))
         place = hottest // (spot.shape[1] * spot.shape[2])
-        air, equivalent = of.around[SHELTERED, lanes], of.equivalent[SHOWN][:, lanes]
-        peak = of.followed[SHOWN][:, lanes].max(axis=-1)
+        front, at_once, ambient = (band(part[:, lanes].tolist()) for part in peaks)
         found.append(
             HotDay(
                 day=course.role,  # type: ignore[arg-type]  # one of the four
                 date=date_of(climate.places[place].courses[at].day),
-                air_degf=degf(float(of.air[lanes].max())),
-                front=band(of.front[SHOWN][:, lanes].max(axis=-1)),
-                at_once=band(equivalent.max(axis=-1)),
-                ambient=band(peak),
+                air_degf=degf(of.air[lanes].max()),
+                front=front,
+                at_once=at_once,
+                ambient=ambient,
                 peak_hour=float(np.argmax(of.followed[SHELTERED, hottest])) + 1.0,
-                hours=hours_of(request, air, equivalent, lag),
+                hours=hours_of(request, counts, lanes),
             )
         )
     return found
-
-
-def hot_peak(spot: SpotHeat, temperature: Floats) -> Floats:
-    """Return the highest temperature of the hot days, shape (3, ways), windy to calm [K]."""
-    lanes = spot.lanes_of(spot.hot_days())
-    peak = temperature[SHOWN].max(axis=-1)[:, lanes].max(axis=-1)
-    return np.asarray(peak.reshape(3, -1))
 
 
 def ranked(judged: list[Judged]) -> list[RankedWall]:
@@ -140,8 +151,8 @@ def ranked(judged: list[Judged]) -> list[RankedWall]:
     walls = [one for one in judged if one.heat.spot.wall is not None]
     if not walls:
         return []
-    peak = [hot_peak(one.heat, one.heat.lanes.followed) for one in walls]
-    ranking = rank_walls(np.array([one.max(axis=1) for one in peak]).T)
+    peak = [one.heat.hot_peak for one in walls]
+    ranking = rank_walls(np.array([[max(wind) for wind in one] for one in peak]).T)
     return [
         RankedWall(
             id=walls[at].heat.spot.id,
@@ -158,19 +169,17 @@ def remedies_of(spot: SpotHeat) -> list[HeatRemedy]:
     """Return what shade and colour buy; nothing in a garage, where no sun reaches the unit."""
     if spot.spot.wall is None or not spot.lanes.remedied.size:
         return []
-    as_it_is = hot_peak(spot, spot.lanes.remedied[0])
+    as_it_is, *better = (np.array(spot.peak_of(one)) for one in spot.lanes.remedied)
+    names = ("full-shade", "lighter-colour", "shade-and-lighter")
     found = []
-    for name, temperature in zip(
-        ("full-shade", "lighter-colour", "shade-and-lighter"), spot.lanes.remedied[1:], strict=True
-    ):
-        peak = hot_peak(spot, temperature)
-        less = (as_it_is - peak) * _F_PER_K
+    for name, peak in zip(names, better, strict=True):
+        less = ((as_it_is - peak) * _F_PER_K).tolist()
         found.append(
             HeatRemedy(
                 id=name,  # type: ignore[arg-type]  # one of the three
-                ambient=band(peak),
+                ambient=band(peak.tolist()),
                 takes_off=HeatBand(
-                    low=float(less.min()), typical=float(less[1].max()), high=float(less.max())
+                    low=min(map(min, less)), typical=max(less[1]), high=max(map(max, less))
                 ),
             )
         )
@@ -185,7 +194,7 @@ def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
     window = window_of(request)
     rated = None if outage.rated_kw is None else outage.rated_kw * _W_PER_KW
     held = np.inf if outage.usable_kwh is None else outage.usable_kwh * _J_PER_KWH
-    hot = spot.hot_days()
+    hot = spot.hot_days
     cool = tuple(at for at in range(spot.shape[2]) if at not in hot)
     found = []
     for name, days in (("hottest", hot), ("typical", cool)):

@@ -80,7 +80,7 @@ def sources(request: HeatExposureRequest, climate: ClimateDays) -> list[SourceRe
 def working(request: HeatExposureRequest, judged: Judged) -> list[WorkingLine]:
     """Return the numbers behind the hottest hour, line by line."""
     spot, unit = judged.heat, request.unit
-    lane, lanes = hottest_lane(spot, spot.hot_days()), judged.heat.lanes
+    lane, lanes = hottest_lane(spot, spot.hot_days), judged.heat.lanes
     hour = int(lanes.equivalent[SHELTERED, lane].argmax())
     absorbed, passed, lag = absorptance_of(unit), coefficient_of(), lag_of(unit)
     named = f"hour {hour} to {hour + 1}"

@@ -16,7 +16,7 @@ from service.checks.heat_exposure.judged import SpotHeat
 from service.checks.heat_exposure.lit_parts import Mounting, Shades
 from service.checks.heat_exposure.readings import SHELTERED, SHOWN, lag_of
 from service.checks.heat_exposure.request import HeatExposureRequest
-from service.checks.heat_exposure.shown import band, degf, hottest_lane, hours_of
+from service.checks.heat_exposure.shown import band, degf, hottest_lane, hour_counts, hours_of
 from service.checks.heat_exposure.spots import Stand
 from service.checks.heat_exposure.thermal_lag import lagged
 from service.checks.heat_exposure.tree_shade import beam_through, month_of_hour
@@ -36,7 +36,7 @@ def through_year(
 ) -> tuple[HeatYear | None, list[Series]]:
     """Return the year and its lines; none where no year is known."""
     _, stands, days = spot.shape
-    lane = hottest_lane(spot, spot.hot_days())
+    lane = hottest_lane(spot, spot.hot_days)
     place = climate.places[lane // (stands * days)]
     stand = spot.spot.stands[lane // days % stands]
     if place.year is None:
@@ -50,10 +50,11 @@ def through_year(
     )
     lag = lag_of(request.unit)
     followed = lagged(equivalent, lag[SHELTERED])
+    counts = hour_counts(request, air[1], equivalent, lag)
     year = HeatYear(
         facing_deg=None if stand.door is not None else stand.facing,
-        ambient=band(followed.max(axis=-1)),
-        hours=hours_of(request, np.broadcast_to(air[1], (1, _HOURS)), equivalent, lag),
+        ambient=band(followed.max(axis=-1).tolist()),
+        hours=hours_of(request, counts, np.zeros(1, dtype=np.int64)),
     )
     daily = followed[:, 0].reshape(3, _DAYS, 24).max(axis=-1)
     lines = [("air", "Highest air of the day", air[1, 0].reshape(_DAYS, 24).max(axis=-1))]
@@ -114,7 +115,7 @@ def _through(stand: Stand) -> Floats:
 
 def day_series(spot: SpotHeat) -> list[Series]:
     """Return the hours of the hottest day at the place of the unit."""
-    lane, lanes = hottest_lane(spot, spot.hot_days()), spot.lanes
+    lane, lanes = hottest_lane(spot, spot.hot_days), spot.lanes
     lines = [
         ("air", "Air at the unit", lanes.around[SHELTERED, lane]),
         ("front", "Sol-air temperature of the front, a surface", lanes.front[SHELTERED, lane]),
