@@ -76,8 +76,14 @@ class HourCounts(NamedTuple):
     high: NDArray[np.int64]
 
 
+def followed_ways(lag: tuple[float, ...]) -> Floats:
+    """Return the usual lag, the least and the longest, each once, shape (ways, 1, 1, 1) [s]."""
+    ways = tuple(dict.fromkeys((lag[SHELTERED], lag[HOT], lag[COOL])))
+    return np.array(ways).reshape(-1, 1, 1, 1)
+
+
 def hour_counts(
-    request: HeatExposureRequest, air: Floats, equivalent: Floats, lag: tuple[float, ...]
+    request: HeatExposureRequest, air: Floats, equivalent: Floats, followed: Floats
 ) -> HourCounts:
     """Return the hours over thresholds.
 
@@ -88,12 +94,10 @@ def hour_counts(
         [K].
     equivalent : ndarray, shape (3, L, N)
         From windy to calm [K].
-    lag : tuple of float
-        By reading [s].
+    followed : ndarray, shape (ways, 3, L, N)
+        The same with each lag of `followed_ways` [K].
     """
     kelvin = np.array([si(one, "degF") for one in thresholds_of(request)])
-    ways = tuple(dict.fromkeys((lag[SHELTERED], lag[HOT], lag[COOL])))
-    followed = lagged(equivalent, np.array(ways).reshape(-1, 1, 1, 1))
     ends = (-1, followed.shape[0] * 3, air.shape[0])
     return HourCounts(
         hours_over(air, kelvin).reshape(-1, air.shape[0]),
@@ -125,7 +129,9 @@ def hours_of(
 def days_of(request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat) -> list[HotDay]:
     """Return the days of a spot."""
     of, found = spot.lanes, []
-    counts = hour_counts(request, of.around[SHELTERED], of.equivalent[SHOWN], lag_of(request.unit))
+    equivalent = of.equivalent[SHOWN]
+    followed = lagged(equivalent, followed_ways(lag_of(request.unit)))
+    counts = hour_counts(request, of.around[SHELTERED], equivalent, followed)
     peaks = [part[SHOWN].max(axis=-1) for part in (of.front, of.equivalent, of.followed)]
     for at, course in enumerate(climate.places[0].courses):
         lanes, hottest = spot.lanes_of((at,)).ravel(), hottest_lane(spot, (at,))

@@ -1,4 +1,4 @@
-"""A year at the place of the unit: hours over thresholds, and the hottest of every day."""
+"""A year at the place of the unit: hours over thresholds, and the hottest of every month."""
 
 from __future__ import annotations
 
@@ -10,13 +10,20 @@ from numpy.typing import NDArray
 from service.checks.heat_exposure.answer import HeatYear
 from service.checks.heat_exposure.arguments import stand_of, tree_of, unit_of
 from service.checks.heat_exposure.climate_days import ClimateDays, sky_of_year
-from service.checks.heat_exposure.exposure import Finish
+from service.checks.heat_exposure.exposure import Exposure, Finish
 from service.checks.heat_exposure.garage_air import garage_air
 from service.checks.heat_exposure.judged import SpotHeat
 from service.checks.heat_exposure.lit_parts import Mounting, Shades
 from service.checks.heat_exposure.readings import SHELTERED, SHOWN, lag_of
 from service.checks.heat_exposure.request import HeatExposureRequest
-from service.checks.heat_exposure.shown import band, degf, hottest_lane, hour_counts, hours_of
+from service.checks.heat_exposure.shown import (
+    band,
+    degf,
+    followed_ways,
+    hottest_lane,
+    hour_counts,
+    hours_of,
+)
 from service.checks.heat_exposure.spots import Stand
 from service.checks.heat_exposure.thermal_lag import lagged
 from service.checks.heat_exposure.tree_shade import beam_through, month_of_hour
@@ -27,7 +34,9 @@ from service.published.garage_offsets import garage_offsets
 
 Floats = NDArray[np.float64]
 
-_HOURS, _DAYS = 8760, 365
+_HOURS = 8760
+#: First hour of every month.
+_MONTHS = np.cumsum([0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30]) * 24
 _WINDS = ("windy", "sheltered", "calm")
 
 
@@ -43,26 +52,27 @@ def through_year(
         return None, []
     rise = np.array(stand_of(request, climate, stand)["air_rise"])[SHOWN].reshape(3, 1, 1)
     air = place.year.air + rise
-    equivalent = (
-        _in_garage(air, stand.door)
-        if stand.door is not None
-        else _on_wall(request, climate, stand, air, spot, lane)
-    )
-    lag = lag_of(request.unit)
-    followed = lagged(equivalent, lag[SHELTERED])
-    counts = hour_counts(request, air[1], equivalent, lag)
+    ways = followed_ways(lag_of(request.unit))
+    if stand.door is None:
+        equivalent, followed = _on_wall(request, climate, stand, air, spot, lane, ways)
+    else:
+        equivalent = _in_garage(air, stand.door)
+        followed = lagged(equivalent, ways)
+    counts = hour_counts(request, air[1], equivalent, followed)
     year = HeatYear(
         facing_deg=None if stand.door is not None else stand.facing,
-        ambient=band(followed.max(axis=-1).tolist()),
+        ambient=band(followed[0].max(axis=-1).tolist()),
         hours=hours_of(request, counts, np.zeros(1, dtype=np.int64)),
     )
-    daily = followed[:, 0].reshape(3, _DAYS, 24).max(axis=-1)
-    lines = [("air", "Highest air of the day", air[1, 0].reshape(_DAYS, 24).max(axis=-1))]
+    lines = [("air", "Highest air of the month", air[1, 0])]
     lines += [
-        (f"ambient/{wind}", f"Highest equivalent ambient of the day with lag, {wind}", values)
-        for wind, values in zip(_WINDS, daily, strict=True)
+        (f"ambient/{wind}", f"Highest equivalent ambient of the month with lag, {wind}", values)
+        for wind, values in zip(_WINDS, followed[0, :, 0], strict=True)
     ]
-    return year, [_line(f"year/{name}", words, values, "d") for name, words, values in lines]
+    return year, [
+        _line(f"year/{name}", words, np.maximum.reduceat(values, _MONTHS), "month")
+        for name, words, values in lines
+    ]
 
 
 def _in_garage(air: Floats, door: str) -> Floats:
@@ -78,8 +88,9 @@ def _on_wall(
     air: Floats,
     spot: SpotHeat,
     lane: int,
-) -> Floats:
-    """Return the equivalent ambient from windy to calm, shape (3, 1, 8760) [K]."""
+    ways: Floats,
+) -> Exposure:
+    """Return the equivalent ambient from windy to calm, shape (3, 1, 8760), by each lag [K]."""
     _, stands, days = spot.shape
     place = climate.places[lane // (stands * days)]
     values = unit_of(request.unit) | stand_of(request, climate, stand)
@@ -98,9 +109,9 @@ def _on_wall(
         Mounting(*(values[name] for name in Mounting._fields)),
         shades,
         face_areas(values["width"], values["height"], values["depth"]),
-        finish,
+        finish._replace(lag=ways),
         _through(stand),
-    ).equivalent
+    )
 
 
 def _through(stand: Stand) -> Floats:
