@@ -51,12 +51,15 @@ class PlaceDays:
         Climate site; None where the caller's own data stand.
     year : PlaceYear or None
         None where a design day alone is known.
+    coldest : float or None
+        Coldest hour of the year [K].
     """
 
     site: str | None
     name: str
     courses: tuple[Course, ...]
     year: PlaceYear | None
+    coldest: float | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -89,7 +92,9 @@ def climate_days(climate: HeatClimate) -> ClimateDays:
         year = year_of(climate.site)
         range_k = climate.daily_range * _KELVIN_PER_F
         courses = stated_day(year, si(climate.highest, "degF"), range_k)
-        place = PlaceDays(climate.site, climate_sites()[climate.site].name, courses, year)
+        place = PlaceDays(
+            climate.site, climate_sites()[climate.site].name, courses, year, float(year.air.min())
+        )
         return ClimateDays((place,), "design_day", stated=True)
     if isinstance(climate, OwnClimate):
         return ClimateDays((_own(climate),), "own")
@@ -145,7 +150,8 @@ def _sky(year: PlaceYear) -> Sky:
 @lru_cache(maxsize=128)
 def _of_site(site_id: str) -> PlaceDays:
     year = year_of(site_id)
-    return PlaceDays(site_id, climate_sites()[site_id].name, courses_of_year(year), year)
+    name, coldest = climate_sites()[site_id].name, float(year.air.min())
+    return PlaceDays(site_id, name, courses_of_year(year), year, coldest)
 
 
 def _near(point: PointClimate) -> ClimateDays:
@@ -179,7 +185,8 @@ def _own(own: OwnClimate) -> PlaceDays:
         radians(own.longitude),
         own.utc_offset_hours * _HOUR,
     )
-    return PlaceDays(None, "the caller's own year", courses_of_year(year), year)
+    coldest = float(year.air.min())
+    return PlaceDays(None, "the caller's own year", courses_of_year(year), year, coldest)
 
 
 def _stated(day: DesignDay) -> ClimateDays:

@@ -22,8 +22,8 @@ def coldest_hour(climate: ClimateDays) -> tuple[float, float] | None:
     A record winter lies as far below one typical year as a record summer above it. A garage is no
     colder. None where no year is known. Source: derived; table heat_defaults.
     """
-    years = [place.year.air for place in climate.places if place.year is not None]
-    if not years:
+    known = [place.coldest for place in climate.places if place.coldest is not None]
+    if not known:
         return None
-    coldest = min(float(air.min()) for air in years)
+    coldest = min(known)
     return coldest, coldest - heat_defaults()["percentile_gap_k"].hot - climate.error - _SKY

@@ -10,6 +10,7 @@ from service.checks.heat_exposure.assumptions import assumptions
 from service.checks.heat_exposure.cautions import cautions
 from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.cold_end import coldest_hour
+from service.checks.heat_exposure.columns import Heated
 from service.checks.heat_exposure.findings_of import barred, conditions_of, findings_of, up
 from service.checks.heat_exposure.other_readings import alternatives, other_choices
 from service.checks.heat_exposure.questions import Asked, asked_of, questions
@@ -49,7 +50,7 @@ def explain(
         return _barred(request, climate)
     verdict = verdict_of(judged)
     chosen = min(judged, key=lambda one: (-rank(one.verdict), _heat(one)))
-    others, asked = _tried(request, climate, chosen, verdict)
+    others, asked = _tried(request, climate, columns["solved"][row], chosen, verdict)
     hangs_on = conditions_of(request, climate, chosen) if verdict is Verdict.CONDITIONAL else []
     answer = HeatExposureAnswer(
         verdict=verdict,
@@ -85,13 +86,17 @@ def _heat(judged: Judged) -> float:
 
 
 def _tried(
-    request: HeatExposureRequest, climate: ClimateDays, chosen: Judged, verdict: Verdict
+    request: HeatExposureRequest,
+    climate: ClimateDays,
+    solved: Heated,
+    chosen: Judged,
+    verdict: Verdict,
 ) -> tuple[list[Alternative], list[Question]]:
     """Return other choices and questions, all run again at once."""
     choices, open_facts = other_choices(request, chosen), asked_of(request, climate, chosen)
     told = [one for _, one in choices]
     told += [Told(((one.pointer, value),)) for one in open_facts for value in one.values]
-    found = rerun(request, climate, told)
+    found = rerun(request, climate, solved, told)
     others = alternatives(choices, found[: len(choices)], verdict, chosen)
     return others, questions(open_facts, _apart(open_facts, found[len(choices) :]), verdict)
 
