@@ -15,12 +15,14 @@ from service.checks.heat_exposure.climate_days import ClimateDays, climate_days
 from service.checks.heat_exposure.courses import Course
 from service.checks.heat_exposure.face_light import Sky
 from service.checks.heat_exposure.readings import (
+    Five,
     absorptance_of,
     air_rise_of,
     albedo_of,
     coefficient_of,
     lag_of,
     sky_loss_of,
+    spread,
 )
 from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
 from service.checks.heat_exposure.spots import Stand, spots_of
@@ -81,7 +83,8 @@ def arguments(
         "days": held,
         "offsets": np.array(offsets),
         "remedies": np.array(remedies),
-        "lighter": np.array(absorptances()[LIGHTER].value),
+        "lighter": _readings(spread(*absorptances()[LIGHTER])),
+        "covered_loss": _readings(sky_loss_of(covered=True)),
         "course_air": np.array([one.air for one in kept]),
         "course_clear": np.array([one.clear for one in kept], dtype=bool),
         **{
@@ -90,6 +93,10 @@ def arguments(
         },
         **{name: np.array(values) for name, values in rows.items()},
     }
+
+
+def _readings(values: Five) -> Floats:
+    return np.array(values).reshape(5, 1, 1)
 
 
 def _lanes(

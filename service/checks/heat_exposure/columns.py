@@ -31,7 +31,7 @@ _AT_ONCE = 512
 #: Both ends of what is not known, by reading.
 COOL, HOT = 0, 4
 #: Lags tried between the least and the longest.
-_WAYS = np.array([0.0, 0.33, 0.67, 1.0]).reshape(4, 1, 1)
+_WAYS = np.array([0.0, 0.33, 0.67, 1.0]).reshape(4, 1, 1, 1)
 #: Low, typical and high excess of a garage, by reading.
 _GARAGE_READINGS = (0, 0, 1, 2, 2)
 
@@ -49,8 +49,8 @@ class Heated(NamedTuple):
         Sol-air temperature of the front.
     equivalent, followed : ndarray, shape (5, L, 24)
         Equivalent ambient, without and with the lag.
-    remedied : ndarray, shape (4, 5, L, 24)
-        With the lag: as it is, shaded, lighter, both; empty where not asked.
+    remedied : ndarray, shape (3, 5, L, 24)
+        With the lag: shaded, lighter, both; none where not asked.
     light : ndarray, shape (4, L, 24)
         Irradiance on the faces at ordinary ground [W/m2].
     """
@@ -125,21 +125,22 @@ def _some(arrays: Arrays, lanes: slice) -> Heated:
         around, light, sky.zenith, sky.azimuth, facing, unit, _shades(arrays, lanes, lane),
         areas, finish, through,
     )  # fmt: skip
-    remedied = np.zeros((0, *around.shape))
+    ways = on.exposure.equivalent[np.newaxis]
     if arrays["remedies"]:
-        remedied = with_remedies(around, light, on.lit, areas, finish, arrays["lighter"])
+        lighter, loss = arrays["lighter"], arrays["covered_loss"]
+        ways = with_remedies(around, light, on.lit, areas, finish, lighter, loss)
+    followed = lagged(ways, finish.lag)
+    followed[:, HOT] = _hottest_lag(ways[:, HOT], arrays["lag"][lanes])
     front = face_temperatures(around, on.light, finish)[FRONT]
-    followed = on.exposure.followed.copy()
-    followed[HOT] = _hottest_lag(on.exposure.equivalent[HOT], arrays["lag"][lanes])
     shown = np.asarray(on.light)[:, min(2, on.light.shape[1] - 1)]
-    return Heated(air, around, front, on.exposure.equivalent, followed, remedied, shown)
+    return Heated(air, around, front, on.exposure.equivalent, followed[0], followed[1:], shown)
 
 
 def _hottest_lag(equivalent: Floats, lag: Floats) -> Floats:
     """Return the hotter of several lags at every hour: at night a longer one is the hotter."""
     least, most = lag[:, [HOT]], lag[:, [COOL]]
     ways = least + _WAYS * (most - least)
-    return np.asarray(lagged(equivalent, ways).max(axis=0))
+    return np.asarray(lagged(equivalent[np.newaxis], ways).max(axis=0))
 
 
 def _of(

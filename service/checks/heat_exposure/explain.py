@@ -12,7 +12,7 @@ from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.columns import Heated
 from service.checks.heat_exposure.findings_of import barred, conditions_of, findings_of, up
-from service.checks.heat_exposure.other_readings import alternatives, other_choices
+from service.checks.heat_exposure.other_readings import alternatives
 from service.checks.heat_exposure.questions import Asked, asked_of, questions
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.reruns import Told, rerun
@@ -27,7 +27,6 @@ from service.checks.heat_exposure.sources import sources, working
 from service.checks.heat_exposure.through_year import day_series, through_year
 from service.checks.heat_exposure.verdicts import Judged, judge_all, verdict_of
 from service.findings import (
-    Alternative,
     Basis,
     Question,
     Verdict,
@@ -50,7 +49,7 @@ def explain(
         return _barred(request, climate)
     verdict = verdict_of(judged)
     chosen = min(judged, key=lambda one: (-rank(one.verdict), _heat(one)))
-    others, asked = _tried(request, climate, columns["solved"][row], chosen, verdict)
+    asked = _tried(request, climate, columns["solved"][row], chosen, verdict)
     hangs_on = conditions_of(request, climate, chosen) if verdict is Verdict.CONDITIONAL else []
     answer = HeatExposureAnswer(
         verdict=verdict,
@@ -58,7 +57,7 @@ def explain(
         summary=_summary(chosen, verdict),
         conditions=hangs_on,
         findings=worst_first(findings_of(request, climate, chosen)),
-        alternatives=others,
+        alternatives=alternatives(request, climate, judged, chosen),
         assumptions=assumptions(request),
         questions=asked,
         cautions=cautions(request),
@@ -91,14 +90,12 @@ def _tried(
     solved: Heated,
     chosen: Judged,
     verdict: Verdict,
-) -> tuple[list[Alternative], list[Question]]:
-    """Return other choices and questions, all run again at once."""
-    choices, open_facts = other_choices(request, chosen), asked_of(request, climate, chosen)
-    told = [one for _, one in choices]
-    told += [Told(((one.pointer, value),)) for one in open_facts for value in one.values]
+) -> list[Question]:
+    """Return the questions, all run again at once."""
+    open_facts = asked_of(request, climate, chosen)
+    told = [Told(((one.pointer, value),)) for one in open_facts for value in one.values]
     found = rerun(request, climate, solved, told)
-    others = alternatives(choices, found[: len(choices)], verdict, chosen)
-    return others, questions(open_facts, _apart(open_facts, found[len(choices) :]), verdict)
+    return questions(open_facts, _apart(open_facts, found), verdict)
 
 
 def _apart(asked: list[Asked], found: list[Verdict]) -> list[list[Verdict]]:

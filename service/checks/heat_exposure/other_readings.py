@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from math import floor
+
 from service.checks.heat_exposure.arguments import LIGHTER
+from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.readings import SHELTERED, absorptance_of
 from service.checks.heat_exposure.request import HeatExposureRequest
-from service.checks.heat_exposure.reruns import Told
-from service.checks.heat_exposure.verdicts import Judged
-from service.facts import OutdoorPlace
-from service.findings import Alternative, Verdict
+from service.checks.heat_exposure.verdicts import Judged, judge
+from service.findings import Alternative, Verdict, best
 from service.published.sunlit_faces import absorptances
 
 _READINGS = {
@@ -16,47 +17,36 @@ _READINGS = {
     "lighter-colour": "Its faces are white.",
     "shade-and-lighter": "It is shaded the whole day, and its faces are white.",
 }
-
-
-def other_choices(request: HeatExposureRequest, judged: Judged) -> list[tuple[str, Told]]:
-    """Return the choices to try, by their id."""
-    place = request.place
-    if not isinstance(place, OutdoorPlace):
-        return []
-    index = next(at for at, wall in enumerate(place.walls) if wall.id == judged.heat.spot.id)
-    shade: tuple[tuple[str, object], ...] = ()
-    if not place.walls[index].full_shade:
-        shade = ((f"/place/walls/{index}/full_shade", True),)
-    colour: tuple[tuple[str, object], ...] = ()
-    if absorptance_of(request.unit)[SHELTERED] > absorptances()[LIGHTER].value:
-        colour = (("/unit/colour", LIGHTER), ("/unit/absorptance", None))
-    found = []
-    if shade:
-        found.append(("full-shade", Told(shade)))
-    if colour:
-        found.append(("lighter-colour", Told(colour)))
-    if shade and colour:
-        found.append(("shade-and-lighter", Told(shade + colour)))
-    return found
+_F_PER_K = 1.8
 
 
 def alternatives(
-    choices: list[tuple[str, Told]], tried: list[Verdict], verdict: Verdict, judged: Judged
+    request: HeatExposureRequest, climate: ClimateDays, judged: list[Judged], chosen: Judged
 ) -> list[Alternative]:
-    """Return what the choices come to."""
-    lanes = judged.heat.lanes.remedied
-    by_id = dict(zip(_READINGS, lanes[1:], strict=True)) if lanes.size else {}
-    now = lanes[0, SHELTERED].max() if lanes.size else 0.0
-    found = []
-    for (name, _), then in zip(choices, tried, strict=True):
-        off = (now - by_id[name][SHELTERED].max()) * 1.8 if name in by_id else 0.0
+    """Return what shade and colour come to at the place that the answer stands for."""
+    wall, verdict = chosen.heat.spot.wall, best(one.verdict for one in judged)
+    if wall is None:
+        return []
+    dark = absorptance_of(request.unit)[SHELTERED] > absorptances()[LIGHTER].value
+    open_ways = {
+        "full-shade": not wall.full_shade,
+        "lighter-colour": dark,
+        "shade-and-lighter": dark and not wall.full_shade,
+    }
+    others = [one.verdict for one in judged if one is not chosen]
+    now, found = max(chosen.heat.hot_peak[1]), []
+    for name, followed in zip(_READINGS, chosen.heat.lanes.remedied, strict=True):
+        if not open_ways[name]:
+            continue
+        then: Verdict = best([judge(request, climate, chosen.heat, followed).verdict, *others])
+        off = (now - max(chosen.heat.peak_of(followed)[1])) * _F_PER_K
         found.append(
             Alternative(
                 id=name,
                 reading=_READINGS[name],
                 verdict=then,
                 flips_verdict=then is not verdict,
-                statement=f"It takes some {int(off)} degF off on the hottest days.",
+                statement=f"It takes some {floor(max(off, 0.0))} degF off on the hottest days.",
             )
         )
     return found

@@ -37,7 +37,8 @@ USUAL_ENCLOSURE: Final = "painted_steel"
 _HOUR, _KELVIN_PER_F = 3600.0, 1.0 / 1.8
 
 
-def _spread(cool: float, value: float, hot: float) -> Five:
+def spread(cool: float, value: float, hot: float) -> Five:
+    """Return a value by reading: its cool end, three times itself, its hot end [any unit]."""
     return (cool, value, value, value, hot)
 
 
@@ -45,13 +46,13 @@ def _spread(cool: float, value: float, hot: float) -> Five:
 def absorptance_of(unit: HungUnit) -> Five:
     """Return the part of sunlight that the faces take in [1]."""
     if unit.absorptance is not None:
-        return _spread(unit.absorptance, unit.absorptance, unit.absorptance)
+        return spread(unit.absorptance, unit.absorptance, unit.absorptance)
     known = absorptances()
     if unit.colour is not None:
-        return _spread(*known[unit.colour])
+        return spread(*known[unit.colour])
     low = min(one.low for one in known.values())
     high = max(one.high for one in known.values())
-    return _spread(low, known[USUAL_COLOUR].value, high)
+    return spread(low, known[USUAL_COLOUR].value, high)
 
 
 @cache
@@ -65,7 +66,7 @@ def coefficient_of() -> Five:
 def sky_loss_of(*, covered: bool) -> Five:
     """Return the long-wave loss of the top, none where something stands over it [W/m2]."""
     found = heat_defaults()["sky_loss_w_m2"]
-    return _spread(found.cool, 0.0 if covered else found.value, found.hot)
+    return spread(found.cool, 0.0 if covered else found.value, found.hot)
 
 
 @lru_cache(maxsize=512)
@@ -88,28 +89,28 @@ def _shell(unit: HungUnit) -> tuple[float, float, float]:
 def lag_of(unit: HungUnit) -> Five:
     """Return the time constant, the longest at the cool end [s]."""
     if unit.lag_hours is not None:
-        return _spread(*[unit.lag_hours * _HOUR] * 3)
+        return spread(*[unit.lag_hours * _HOUR] * 3)
     defaults = heat_defaults()
     if unit.mass is None:
         found = defaults["lag_h"]
-        return _spread(found.cool * _HOUR, found.value * _HOUR, found.hot * _HOUR)
+        return spread(found.cool * _HOUR, found.value * _HOUR, found.hot * _HOUR)
     mass, area = si(unit.mass, "lb"), exposed_area(unit)
     least, usual, most = _shell(unit)
     heat = defaults["specific_heat_j_kg_k"]
     ends = ((heat.cool, least), (heat.value, usual), (heat.hot, most))
-    return _spread(*(float(time_constant(mass, c, k, area)) for c, k in ends))
+    return spread(*(float(time_constant(mass, c, k, area)) for c, k in ends))
 
 
 def own_rise_of(request: HeatExposureRequest) -> Five | None:
     """Return what the unit's own heat adds to what is compared; None where it is not known [K]."""
     if request.limits.speak_of == "ambient":
-        return _spread(0.0, 0.0, 0.0)
+        return spread(0.0, 0.0, 0.0)
     losses = request.unit.losses
     if losses is None:
         return None
     area = exposed_area(request.unit)
     least, usual, most = _shell(request.unit)
-    return _spread(*(float(enclosure_rise(losses, area, k)) for k in (most, usual, least)))
+    return spread(*(float(enclosure_rise(losses, area, k)) for k in (most, usual, least)))
 
 
 def air_rise_of(request: HeatExposureRequest, error: float, *, stated: bool, garage: bool) -> Five:
@@ -134,12 +135,12 @@ def air_rise_of(request: HeatExposureRequest, error: float, *, stated: bool, gar
             hot += end
         else:
             cool, value, hot = (x + given * _KELVIN_PER_F for x in (cool, value, hot))
-    return _spread(cool, value, hot)
+    return spread(cool, value, hot)
 
 
 def albedo_of(wall: HangingWall | None) -> Five:
     """Return the part of sunlight that the ground reflects [1]."""
     known = ground_reflectances()
     if wall is not None and wall.ground is not None:
-        return _spread(*[known[wall.ground]] * 3)
-    return _spread(min(known.values()), known[USUAL_GROUND], max(known.values()))
+        return spread(*[known[wall.ground]] * 3)
+    return spread(min(known.values()), known[USUAL_GROUND], max(known.values()))

@@ -10,7 +10,6 @@ from numpy.typing import ArrayLike, NDArray
 from service.checks.heat_exposure.exposure import Finish, light_reaching
 from service.checks.heat_exposure.face_light import FaceLight
 from service.checks.heat_exposure.sol_air import equivalent_ambient, mean_light
-from service.checks.heat_exposure.thermal_lag import lagged
 
 Floats = NDArray[np.float64]
 
@@ -28,8 +27,9 @@ def with_remedies(
     areas: ArrayLike,
     finish: Finish,
     lighter: ArrayLike,
+    covered_loss: ArrayLike | None = None,
 ) -> Floats:
-    """Return the temperatures as it is, in full shade, in a lighter colour, and with both.
+    """Return the equivalent ambient as it is, in full shade, in a lighter colour, and with both.
 
     Parameters
     ----------
@@ -45,22 +45,28 @@ def with_remedies(
         As it is [1, W/(m2 K), W/m2, s].
     lighter : array_like, shape () or (..., 1)
         Absorptance of the lighter colour; one darker than it is counts as no change [1].
+    covered_loss : array_like, shape () or (..., 1), optional
+        Long-wave loss of the top under what shades it; as it is where absent [W/m2].
 
     Returns
     -------
     ndarray, shape (4, ..., N)
-        With the unit's lag [K].
+        Without lag [K].
 
     Notes
     -----
     Full shade takes the directed light from every face at every hour; light of sky and ground
-    stays. Source: `equivalent_ambient`, `lagged`.
+    stays. Source: `equivalent_ambient`.
     """
     paler = np.minimum(finish.absorptance, lighter)
-    means = [mean_light(light_reaching(light, reaching), areas) for reaching in (lit, 0.0)]
-    equivalent = [
-        equivalent_ambient(air, mean, areas, coat, finish.coefficient, finish.sky_loss)
-        for coat in (finish.absorptance, paler)
-        for mean in means
+    loss = finish.sky_loss if covered_loss is None else covered_loss
+    ways = [
+        (mean_light(light_reaching(light, reaching), areas), of)
+        for reaching, of in ((lit, finish.sky_loss), (0.0, loss))
     ]
-    return lagged(np.stack(np.broadcast_arrays(*equivalent)), finish.lag)
+    equivalent = [
+        equivalent_ambient(air, mean, areas, coat, finish.coefficient, of)
+        for coat in (finish.absorptance, paler)
+        for mean, of in ways
+    ]
+    return np.stack(np.broadcast_arrays(*equivalent))

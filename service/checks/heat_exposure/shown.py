@@ -175,7 +175,8 @@ def remedies_of(spot: SpotHeat) -> list[HeatRemedy]:
     """Return what shade and colour buy; nothing in a garage, where no sun reaches the unit."""
     if spot.spot.wall is None or not spot.lanes.remedied.size:
         return []
-    as_it_is, *better = (np.array(spot.peak_of(one)) for one in spot.lanes.remedied)
+    as_it_is = np.array(spot.hot_peak)
+    better = [np.array(spot.peak_of(one)) for one in spot.lanes.remedied]
     names = ("full-shade", "lighter-colour", "shade-and-lighter")
     found = []
     for name, peak in zip(names, better, strict=True):

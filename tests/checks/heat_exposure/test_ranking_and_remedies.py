@@ -13,6 +13,7 @@ from service.checks.heat_exposure.remedies import (
     SHADED_AND_LIGHTER,
     with_remedies,
 )
+from service.checks.heat_exposure.thermal_lag import lagged
 from service.checks.heat_exposure.wall_ranking import rank_walls
 from service.checks.heat_exposure.wall_sun import wall_sun
 from tests.checks.heat_exposure.design_days import (
@@ -83,7 +84,8 @@ def test_what_shade_and_colour_buy_on_a_west_wall_is_the_tables() -> None:
     light = clear_sky_light(*day, FACINGS[WEST], 0.2)
     lit = lit_parts(wall_sun(day.zenith, day.azimuth, FACINGS[WEST]), UNIT, Shades())
     dark = TABLES._replace(absorptance=0.9, lag=0.0)
-    found = with_remedies(air("riverside"), light, lit, AREAS, dark, 0.45).max(axis=-1) - ZERO
+    found = lagged(with_remedies(air("riverside"), light, lit, AREAS, dark, 0.45), dark.lag)
+    found = found.max(axis=-1) - ZERO
     assert found[AS_IT_IS] == pytest.approx(64.66, abs=0.02)
     assert found[LIGHTER] == pytest.approx(50.74, abs=0.02)
     assert found[SHADED_AND_LIGHTER] == pytest.approx(41.83, abs=0.02)
@@ -93,7 +95,7 @@ def test_what_shade_and_colour_buy_on_a_west_wall_is_the_tables() -> None:
 def test_a_colour_darker_than_it_is_buys_nothing_and_costs_nothing() -> None:
     day = tabled_day("riverside")
     light = clear_sky_light(*day, FACINGS[WEST], 0.2)
-    found = with_remedies(air("riverside"), light, 1.0, AREAS, TABLES, 0.9)
+    found = lagged(with_remedies(air("riverside"), light, 1.0, AREAS, TABLES, 0.9), TABLES.lag)
     np.testing.assert_array_equal(found[LIGHTER], found[AS_IT_IS])
 
 
@@ -103,8 +105,8 @@ def test_readings_and_walls_keep_their_axes() -> None:
     light = clear_sky_light(*day, FACINGS, 0.2)
     lit = lit_parts(wall_sun(day.zenith, day.azimuth, FACINGS), UNIT, Shades())
     band = TABLES._replace(coefficient=np.array([10.0, 12.0, 17.0]).reshape(3, 1, 1))
-    found = with_remedies(air("riverside"), light, lit, AREAS, band, 0.3)
+    found = lagged(with_remedies(air("riverside"), light, lit, AREAS, band, 0.3), band.lag)
     assert found.shape == (4, 3, 4, 24)
     one = TABLES._replace(coefficient=12.0)
-    alone = with_remedies(air("riverside"), light, lit, AREAS, one, 0.3)
+    alone = lagged(with_remedies(air("riverside"), light, lit, AREAS, one, 0.3), one.lag)
     np.testing.assert_allclose(found[:, 1], alone, rtol=1e-13)
