@@ -1,0 +1,152 @@
+"""What holds for any answer: filled assumptions, batches, questions, shade, mirror, own years."""
+
+from typing import Any
+
+import pytest
+
+from service.checks.heat_exposure import HEAT_EXPOSURE
+from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.verdicts import verdicts
+from service.climate import climate_sites, typical_year
+from service.facts import filled
+from service.findings import Verdict, rank
+from tests.checks.heat_exposure.requests import Body, answer, body, request_of, unit, walls, year_of
+from tests.checks.heat_exposure.test_requests import drawn
+
+BARE = unit(absorptance=None, lag_hours=None, standoff=None, bottom=None)
+BARE["place"] = {"kind": "outdoors", "walls": [{"id": "any", "facing": 250}]}
+for _name in ("extreme_rise", "wall_air_rise"):
+    del BARE[_name]
+PARTLY = [
+    BARE,
+    BARE | {"place": {"kind": "outdoors", "walls": [{"id": "any"}]}},
+    BARE | {"place": {"kind": "garage"}},
+    BARE | {"place": None},
+    BARE | {"limits": {"highest": 140}},
+    BARE | {"limits": {}},
+    BARE | {"derating": None, "outage": {}},
+    BARE | {"outage": {"rated_kw": 5}},
+]
+
+
+def asked(made: Body) -> HeatExposureRequest:
+    return request_of({name: value for name, value in made.items() if value is not None})
+
+
+def run(request: HeatExposureRequest) -> Any:
+    return HEAT_EXPOSURE.run(request, frozenset())
+
+
+@pytest.mark.parametrize("made", PARTLY)
+def test_what_was_assumed_may_be_stated(made: Body) -> None:
+    """The numbers stay, the verdict is no worse, the assumption goes."""
+    request = asked(made)
+    found, told = run(request), request
+    for assumption in found.assumptions:
+        told = filled(told, assumption.pointer, assumption.value)
+    then = run(told)
+    assert then.assumptions == []
+    assert rank(then.verdict) >= rank(found.verdict)
+    for one, other in zip(then.days, found.days, strict=True):
+        assert one.ambient.typical == pytest.approx(other.ambient.typical, abs=1e-3)
+        assert one.front.high == pytest.approx(other.front.high, abs=1e-3)
+    still = {question.pointer for question in then.questions}
+    assert not still & {assumption.pointer for assumption in found.assumptions}
+
+
+@pytest.mark.parametrize("made", PARTLY)
+def test_a_question_that_says_so_changes_the_verdict(made: Body) -> None:
+    request = asked(made)
+    found = run(request)
+    for question in found.questions:
+        if question.range is not None:
+            turned = [run(filled(request, question.pointer, v)).verdict for v in question.range]
+            changes = any(then is not found.verdict for then in turned)
+            assert changes is question.can_change_verdict, question.pointer
+
+
+def test_no_value_of_what_is_not_known_takes_a_pass_away() -> None:
+    made = BARE | {"limits": {"highest": 212, "lowest": -40}, "outage": {"rated_kw": 5}}
+    made |= {"derating": [{"temperature": 212, "percent": 100}]}
+    request = asked(made)
+    found = run(request)
+    assert found.verdict is Verdict.PASS
+    for assumption in found.assumptions:
+        for value in assumption.range or ():
+            then = run(filled(request, assumption.pointer, value))
+            assert then.verdict is Verdict.PASS, assumption.pointer
+
+
+@pytest.mark.parametrize("step", range(12))
+def test_a_facing_between_those_tried_stays_within_them(step: int) -> None:
+    unknown = asked(BARE | {"place": {"kind": "outdoors", "walls": [{"id": "any"}]}})
+    most = _most(run(unknown))
+    facing = 7.0 + 30.0 * step
+    told = filled(unknown, "/place/walls/0/facing", facing)
+    assert _most(run(told)) <= most
+
+
+def _most(found: Any) -> float:
+    """Return the hot end, which stands in the finding's sentence [degF]."""
+    statement = next(one.statement for one in found.findings if one.rule == "heat-limit")
+    return float(statement.split("at most ")[1].split(" degF")[0])
+
+
+def test_a_batch_is_each_request_alone_and_its_whole_answer() -> None:
+    requests = [asked(made) for made in PARTLY] + [request_of(drawn(seed)) for seed in range(30)]
+    together = verdicts(requests)
+    assert together == [verdicts([request])[0] for request in requests]
+    assert together == [run(request).verdict for request in requests]
+    assert len(set(together)) > 1
+
+
+@pytest.mark.parametrize("facing", [20, 100, 200, 290])
+def test_more_shade_is_never_hotter(facing: float) -> None:
+    bare = answer(walls({"facing": facing, "height": None}))
+    shades: list[Body] = [
+        {"full_shade": True},
+        {"eave": {"depth": 30, "height": 80}},
+        {"screens": [{"distance": 5, "height": 8}]},
+        {"tree": {"through_percent": [30]}},
+    ]
+    for shade in shades:
+        found = answer(walls({"facing": facing, "height": None} | shade))
+        assert _most(found) <= _most(bare)
+        assert found.walls[0].ambient.low <= bare.walls[0].ambient.low + 1.5
+
+
+def test_a_darker_unit_and_a_hotter_place_are_hotter() -> None:
+    light, dark = (answer(unit(absorptance=part)) for part in (0.3, 0.8))
+    hot = answer(body(extreme_rise=9))
+    assert light.walls[0].ambient.high < dark.walls[0].ambient.low
+    assert hot.walls[0].ambient.typical == pytest.approx(
+        answer(body()).walls[0].ambient.typical + 9, abs=1e-6
+    )
+
+
+def test_own_hours_of_a_site_answer_as_the_site_does() -> None:
+    site, year = climate_sites()["riverside"], typical_year("riverside")
+    own = {
+        "kind": "own_year",
+        "latitude": site.latitude_deg,
+        "longitude": site.longitude_deg,
+        "utc_offset_hours": site.utc_offset_h,
+        "ghi_w_m2": year.ghi.tolist(),
+        "dni_w_m2": year.dni.tolist(),
+        "dhi_w_m2": year.dhi.tolist(),
+        "dry_bulb_degc": (year.dry_bulb - 273.15).round(1).tolist(),
+    }
+    mine, shipped = answer(body(climate=own), "series"), answer(body(), "series")
+    for one, other in zip(mine.days, shipped.days, strict=True):
+        assert one.date == other.date
+        assert one.ambient.high == pytest.approx(other.ambient.high, abs=1e-6)
+    assert year_of(mine).hours == year_of(shipped).hours
+
+
+def test_a_county_spans_its_sites() -> None:
+    county = answer(body(climate={"kind": "county", "state": "CA", "county": "Riverside"}))
+    for site in county.climate.sites:
+        one = answer(body(climate={"kind": "site", "site": site})).walls[0].ambient
+        assert county.walls[0].ambient.low <= one.low + 0.11
+        assert one.high <= county.walls[0].ambient.high + 0.11
+    assert county.climate.temperature_error_degf > 0
