@@ -282,6 +282,10 @@ def _walls_agree(fields: Json, value: dict[str, Any]) -> None:
             value["eave"]["height"] = 300.0
         for screen in value.get("screens") or []:
             screen["distance"] = 100.0
+    if "walls" in fields:
+        # A wall that may face anywhere is as much work as sixteen.
+        for wall in value["walls"][2:]:
+            wall["facing"] = wall.get("facing") or 90.0
     if "through_percent" in fields:
         value["through_percent"] = value["through_percent"][:1]
     if {"standoff", "bottom", "absorptance"} <= set(fields):
