@@ -23,7 +23,7 @@ from service.checks.heat_exposure.shown import (
     ranked,
     remedies_of,
 )
-from service.checks.heat_exposure.sources import sources, working
+from service.checks.heat_exposure.sources import sources, with_sources, working
 from service.checks.heat_exposure.through_year import day_series, through_year
 from service.checks.heat_exposure.verdicts import Judged, judge_all, verdict_of
 from service.findings import (
@@ -56,7 +56,7 @@ def explain(
         headline=headline(verdict, hangs_on, _body(chosen), asked),
         summary=_summary(chosen, verdict),
         conditions=hangs_on,
-        findings=worst_first(findings_of(request, climate, chosen)),
+        findings=worst_first(with_sources(findings_of(request, climate, chosen), request, climate)),
         alternatives=alternatives(request, climate, judged, chosen),
         assumptions=assumptions(request),
         questions=asked,

@@ -71,8 +71,9 @@ def _power(request: HeatExposureRequest, judged: Judged) -> Finding:
     low, high, least = (
         floor(100.0 * part + 1e-6) for part in (parts.shown_low, parts.shown_high, parts.least)
     )
+    shown = f"{low}" if low == high else f"{low} to {high}"
     words = (
-        f"In the outage on the hottest days it gives at least {low} to {high} % of its power; "
+        f"In the outage on the hottest days it gives at least {shown} % of its power; "
         f"{least} % at the worst of all that is not known."
     )
     if outage.need_kw is None:

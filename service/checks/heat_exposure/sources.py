@@ -19,8 +19,8 @@ from service.checks.heat_exposure.shown import degf, hottest_lane
 from service.checks.heat_exposure.unit_faces import FRONT, TOP
 from service.checks.heat_exposure.verdicts import Judged
 from service.climate import cite_site
-from service.facts import DesignDay, DesignDayAtSite, GaragePlace
-from service.findings import SourceRef, WorkingLine, source_refs
+from service.facts import DesignDay, DesignDayAtSite, GaragePlace, OutdoorPlace
+from service.findings import Finding, SourceRef, WorkingLine, source_refs
 from service.published import Source, load
 from service.published.sunlit_faces import ABSORPTANCE, COEFFICIENTS, GROUND
 
@@ -29,42 +29,73 @@ _HOUR = 3600.0
 
 def _cells(request: HeatExposureRequest) -> list[tuple[str, str]]:
     """Return table and row of what was read."""
-    found = []
-    if not isinstance(request.place, GaragePlace):
-        found += [(COEFFICIENTS, one) for one in ("calm", "sheltered", "windy")]
-        unit = request.unit
-        if unit.absorptance is None:
-            known = load(ABSORPTANCE).rows if unit.colour is None else (unit.colour,)
-            found += [(ABSORPTANCE, one) for one in known]
-        walls = getattr(request.place, "walls", [None])
-        kinds = dict.fromkeys(getattr(wall, "ground", None) or "ordinary" for wall in walls)
-        found += [(GROUND, one) for one in kinds]
-        found.append(("heat_defaults", "sky_loss_w_m2"))
-        if request.wall_air_rise is None:
-            found.append(("heat_defaults", "wall_air_k"))
-    if not hasattr(request.place, "walls"):
-        other = getattr(request.place, "door_faces", None) == "other"
+    found = _of_the_faces(request) + _of_the_shell(request)
+    place, climate = request.place, request.climate
+    if not isinstance(place, OutdoorPlace):
+        other = isinstance(place, GaragePlace) and place.door_faces == "other"
         found.append(("garage_offsets", "other_door" if other else "west_door"))
-    if request.unit.lag_hours is None:
-        by_mass = request.unit.mass is not None
-        found.append(("heat_defaults", "specific_heat_j_kg_k" if by_mass else "lag_h"))
-    if request.unit.lag_hours is None and request.unit.mass is not None:
-        found.append(("enclosure_materials", request.unit.enclosure or "painted_steel"))
-    climate = request.climate
-    own_day = isinstance(climate, DesignDay | DesignDayAtSite)
-    if not own_day:
+    if isinstance(climate, DesignDay | DesignDayAtSite):
+        found += [("design_day_profile", row) for row in load("design_day_profile").rows]
+    elif request.extreme_rise is None:
         found.append(("heat_defaults", "percentile_gap_k"))
-    if own_day:
-        found.append(("design_day_profile", "15"))
     if isinstance(climate, DesignDay):
         found.append(("optical_depth_exponents", climate.depths.edition))
     return found
 
 
+def _of_the_faces(request: HeatExposureRequest) -> list[tuple[str, str]]:
+    """Return what sun and wind do to the faces: nothing in a garage."""
+    place, unit = request.place, request.unit
+    if isinstance(place, GaragePlace):
+        return []
+    found = [(COEFFICIENTS, one) for one in ("calm", "sheltered", "windy")]
+    if unit.absorptance is None:
+        known = load(ABSORPTANCE).rows if unit.colour is None else (unit.colour,)
+        found += [(ABSORPTANCE, one) for one in known]
+    stated = [wall.ground for wall in place.walls] if place is not None else [None]
+    rows = load(GROUND).rows if None in stated else dict.fromkeys(filter(None, stated))
+    found += [(GROUND, one) for one in rows]
+    found.append(("heat_defaults", "sky_loss_w_m2"))
+    if request.wall_air_rise is None:
+        found.append(("heat_defaults", "wall_air_k"))
+    return found
+
+
+def _of_the_shell(request: HeatExposureRequest) -> list[tuple[str, str]]:
+    """Return what the lag and the heat within were worked out with."""
+    unit = request.unit
+    found = []
+    if unit.lag_hours is None:
+        by_mass = unit.mass is not None
+        found.append(("heat_defaults", "specific_heat_j_kg_k" if by_mass else "lag_h"))
+    lag_by_mass = unit.lag_hours is None and unit.mass is not None
+    if lag_by_mass or (request.limits.speak_of == "inside" and unit.losses is not None):
+        table = "enclosure_materials"
+        rows = load(table).rows if unit.enclosure is None else (unit.enclosure,)
+        found += [(table, one) for one in rows]
+    return found
+
+
+#: What the coldest hour is worked out with, beside the year.
+_COLD = ("heat_defaults", "percentile_gap_k")
+
+
+def with_sources(
+    findings: list[Finding], request: HeatExposureRequest, climate: ClimateDays
+) -> list[Finding]:
+    """Return the findings, each with the ids of what stands behind it."""
+    sites = [cite_site(place.site).id for place in climate.places if place.site is not None]
+    hot = [*sites, *(_row(*cell).id for cell in _cells(request))]
+    cold = [*sites, _row(*_COLD).id] if any(place.year for place in climate.places) else []
+    for finding in findings:
+        finding.sources = cold if finding.rule == "cold-limit" else hot
+    return findings
+
+
 def cited(request: HeatExposureRequest, climate: ClimateDays) -> list[Source]:
     """Return the sources of an answer."""
     sites = [cite_site(place.site) for place in climate.places if place.site is not None]
-    return [*sites, *(_row(*cell) for cell in _cells(request))]
+    return [*sites, *(_row(*cell) for cell in (*_cells(request), _COLD))]
 
 
 @cache

@@ -5,8 +5,10 @@ from typing import Any
 import pytest
 
 from service.checks.heat_exposure import HEAT_EXPOSURE
+from service.checks.heat_exposure.arguments import arguments
+from service.checks.heat_exposure.columns import columns
 from service.checks.heat_exposure.request import HeatExposureRequest
-from service.checks.heat_exposure.verdicts import verdicts
+from service.checks.heat_exposure.verdicts import judge_all, verdicts
 from service.climate import climate_sites, typical_year
 from service.facts import filled
 from service.findings import Verdict, rank
@@ -75,6 +77,31 @@ def test_no_value_of_what_is_not_known_takes_a_pass_away() -> None:
         for value in assumption.range or ():
             then = run(filled(request, assumption.pointer, value))
             assert then.verdict is Verdict.PASS, assumption.pointer
+
+
+def least_part(request: HeatExposureRequest) -> float:
+    """Return the least part of its power over all that is not known."""
+    found = columns(**arguments([request], remedies=False))
+    (judged,) = judge_all(request, found["days"][0], found["solved"][0])
+    assert judged.parts is not None
+    return judged.parts.least
+
+
+@pytest.mark.parametrize("start", [0, 6, 12, 18, 21])
+def test_the_least_power_holds_for_every_lag_and_colour_that_may_be(start: float) -> None:
+    """At night a slow unit is the hotter one: the least of a short window is not at one end."""
+    open_ends = unit(absorptance=None, colour="medium", lag_hours=None)
+    open_ends["outage"] = {"start_hour": start, "hours": 3}
+    open_ends["derating"] = [
+        {"temperature": 60, "percent": 100},
+        {"temperature": 212, "percent": 0},
+    ]
+    request = request_of(open_ends)
+    least = least_part(request)
+    for lag in (2, 2.2, 2.6, 3, 3.3, 3.7, 4):
+        for part in (0.6, 0.7, 0.8):
+            told = filled(filled(request, "/unit/lag_hours", lag), "/unit/absorptance", part)
+            assert least_part(told) >= least - 1e-3
 
 
 @pytest.mark.parametrize("step", range(12))

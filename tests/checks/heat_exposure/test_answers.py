@@ -263,6 +263,21 @@ def test_a_design_day_has_no_year_and_no_winter() -> None:
     found = answer(body(climate=climate))
     assert [day.day for day in found.days] == ["design", "typical"]
     assert found.days[0].air_degf == pytest.approx(100, abs=0.05)
+    cloudless = {
+        "kind": "design_day",
+        "highest": 100,
+        "daily_range": 25,
+        "day_of_year": 230,
+        "latitude": 34,
+        "longitude": -117,
+        "utc_offset_hours": -8,
+        "depths": {"edition": "ashrae_2013", "beam": 0.45, "diffuse": 2},
+    }
+    alone = answer(body(climate=cloudless), "series")
+    assert [day.day for day in alone.days] == ["design"]
+    assert alone.year is None
+    assert rules(alone)["cold-limit"] == "conditional"
+    assert alone.verdict is Verdict.CONDITIONAL
 
 
 def test_a_place_too_far_from_every_climate_site_has_no_answer() -> None:
