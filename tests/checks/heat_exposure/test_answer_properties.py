@@ -8,6 +8,7 @@ from service.checks.heat_exposure import HEAT_EXPOSURE
 from service.checks.heat_exposure.arguments import arguments
 from service.checks.heat_exposure.columns import columns
 from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.spots import BETWEEN_FACINGS
 from service.checks.heat_exposure.verdicts import judge_all, verdicts
 from service.climate import climate_sites, typical_year
 from service.facts import filled
@@ -111,6 +112,27 @@ def test_a_facing_between_those_tried_stays_within_them(step: int) -> None:
     facing = 7.0 + 30.0 * step
     told = filled(unknown, "/place/walls/0/facing", facing)
     assert _most(run(told)) <= most
+
+
+@pytest.mark.parametrize("site, facing", [("riverside", 237), ("palm_springs", 279)])
+def test_a_black_thin_unit_stays_within_the_facings_tried(site: str, facing: float) -> None:
+    """What is between the directions tried needs the margin: without it both are hotter."""
+    made = unit(width=40, height=60, depth=1, absorptance=1, lag_hours=2, bottom=None)
+    made["unit"]["lag_hours"] = 2 if site == "riverside" else 0
+    made["climate"] = {"kind": "site", "site": site}
+    made["place"] = {"kind": "outdoors", "walls": [{"id": "any"}]}
+    request = request_of(made)
+    most = hot_end(request)
+    between = hot_end(filled(request, "/place/walls/0/facing", facing))
+    assert most - BETWEEN_FACINGS < between < most
+
+
+def hot_end(request: HeatExposureRequest) -> float:
+    """Return the highest temperature over all that is not known [K]."""
+    found = columns(**arguments([request], remedies=False))
+    (judged,) = judge_all(request, found["days"][0], found["solved"][0])
+    assert judged.ends is not None
+    return judged.ends.most
 
 
 def _most(found: Any) -> float:

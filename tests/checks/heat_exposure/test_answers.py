@@ -226,6 +226,26 @@ def test_a_garage_has_no_sun_and_a_hotter_afternoon() -> None:
     assert west.days[0].ambient.high < west.days[0].air_degf + 8 * 1.8
 
 
+def test_a_garage_is_three_to_eight_kelvin_hotter_on_an_afternoon() -> None:
+    day = answer(body(place={"kind": "garage", "door_faces": "other"})).days[0]
+    excess = [band - day.air_degf for band in (day.at_once.low, day.at_once.high)]
+    assert excess == pytest.approx([3 * 1.8, 8 * 1.8])
+    assert day.at_once.typical - day.air_degf == pytest.approx(5.5 * 1.8)
+
+
+#: Lowest allowed over the coldest hour of the typical year [degF], and how it stands: 10.8 degF of
+#: hard winters and 5.8 of a clear sky lie below that hour.
+COLD = [(1, "fail"), (-5, "conditional"), (-16, "conditional"), (-17, "pass")]
+
+
+@pytest.mark.parametrize("over, verdict", COLD)
+def test_the_lowest_allowed_against_the_coldest_hour(over: float, verdict: str) -> None:
+    coldest = answer(body()).climate.coldest_degf
+    assert coldest is not None
+    made = body(limits={"highest": 160, "lowest": coldest + over})
+    assert rules(answer(made))["cold-limit"] == verdict
+
+
 def test_nothing_known_of_the_place_holds_for_all_of_them() -> None:
     anywhere = answer(body(place=None))
     assert anywhere.spot == "anywhere"
