@@ -19,6 +19,8 @@ from service.codes import code_editions
 from service.http import reference_rows as rows
 from service.http.fact_rows import fact_rows
 from service.http.schema_text import units_taken
+from service.http.wiring_lists import conductor_rows, raceway_rows
+from service.http.wiring_rows import ConductorRow, RacewayRow
 from service.published import data_edition, load
 from service.published.appliances import catalogue
 from service.published.motors import motor_kind, motor_kind_ids
@@ -258,6 +260,24 @@ _LISTS: tuple[tuple[str, str, str, type[Struct], _Make, str | None], ...] = (
         _motors,
         "Our own choices, varied by the corners of every start; a nameplate goes before them. "
         "drive_fed is no row: behind a drive there is no surge.",
+    ),
+    (
+        "conductors",
+        "Conductors",
+        "Sizes of conductors in copper and aluminum: area, ampacities, resistance and room.",
+        ConductorRow,
+        lambda _operations: conductor_rows(),
+        "Ampacities are at 30 degC, of up to three current-carrying conductors, before any factor "
+        "and any cap of small conductors. An answer takes the larger of both resistances and no "
+        "size above 500 kcmil. Aluminum of compact strand takes less room.",
+    ),
+    (
+        "raceways",
+        "Raceways",
+        "Trade sizes of raceways, and the room that conductors may fill in each.",
+        RacewayRow,
+        lambda _operations: raceway_rows(),
+        "Where they may lie is told by POST /v1/conductor-sizing.",
     ),
     (
         "climate-sites",

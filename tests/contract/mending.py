@@ -255,6 +255,8 @@ def _circuit_agrees(fields: Json, value: dict[str, Any]) -> None:
         value["breaker_a"] = value["unbalance_a"] = None
         value["strings"] = value.get("strings", 1) if value.get("kind") == "pv_source" else 1
         value["other_a"] = 0
+        if value.get("kind") != "control_cable":
+            value["control"] = None
     if {"roof_height", "cover", "under"} <= set(fields):
         value["roof_height"] = value["cover"] = None
         value["under"] = "other"

@@ -22,7 +22,7 @@ ALUMINUM: Final = 1
 #: Source: NEC 2023 (NFPA 70) Chapter 9, Table 8, note 2; from memory, not verified.
 _COEFFICIENT = np.array([0.00323, 0.00330])
 #: Temperature of the tables, 75 degC [K].
-_TABLE_TEMPERATURE = 348.15
+TABLE_TEMPERATURE: Final = 348.15
 
 
 def ac_resistance(dc: Floats, ac: Floats, small: Bools, rule: int = SMALL_BY_DC) -> Floats:
@@ -97,7 +97,7 @@ def temperature_factor(temperature: ArrayLike, material: Ints) -> Floats:
     -----
     Source: NEC 2023 (NFPA 70) Chapter 9, Table 8, note 2; from memory, not verified.
     """
-    rise = np.asarray(temperature, np.float64) - _TABLE_TEMPERATURE
+    rise = np.asarray(temperature, np.float64) - TABLE_TEMPERATURE
     return np.asarray(1.0 + _COEFFICIENT[material] * rise)
 
 

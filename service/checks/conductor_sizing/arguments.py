@@ -52,6 +52,9 @@ _SMALL_LUG = "1"
 #: Temperature of the conductor for the drop: that of the tables [K].
 _CONDUCTOR = 75.0 + ZERO_CELSIUS
 _PASSES = 2.0
+#: Of fewer volts a circuit has no conductor in the middle: its neutral is one of its two [V].
+#: Standing: derived, below the 208 V between two phases of a wye.
+_THREE_WIRE = 200.0
 _OTHER = {"nec-2020": "nec-2023", "nec-2023": "nec-2020"}
 
 
@@ -115,7 +118,8 @@ def amps_of(circuit: Circuit) -> Amps:
 
 def neutral_of(circuit: Circuit) -> str:
     """Return what a neutral is pulled for."""
-    return circuit.neutral or KINDS[circuit.kind].neutral
+    usual = KINDS[circuit.kind].neutral if circuit.volts >= _THREE_WIRE else "none"
+    return circuit.neutral or usual
 
 
 def arguments(requests: Sequence[ConductorSizingRequest]) -> Arrays:
@@ -135,9 +139,9 @@ def arguments(requests: Sequence[ConductorSizingRequest]) -> Arrays:
     parts = [parts_of(request) for request in requests]
     longest = max((len(one) for one in parts), default=1)
     lanes = [
-        _lane(request, own, material, longest)
+        lane
         for request, own in zip(requests, parts, strict=True)
-        for material in (0, 1)
+        for lane in _lanes(request, own, longest)
     ]
     found = {name: np.array([lane[name] for lane in lanes]) for name in (lanes[0] if lanes else ())}
     return {"edition": np.array([edition_of(request)[0] for request in requests]), **found}
@@ -153,18 +157,17 @@ def lanes_of(arrays: Arrays) -> CircuitLanes:
     return CircuitLanes(segments=segments, targets=targets, **members)
 
 
-def _lane(
-    request: ConductorSizingRequest, parts: list[Part], material: int, longest: int
-) -> dict[str, object]:
+def _lanes(
+    request: ConductorSizingRequest, parts: list[Part], longest: int
+) -> list[dict[str, object]]:
+    """Return the circuit in both materials, which differ in no more than the sizes there are."""
     circuit, kind = request.circuit, KINDS[request.circuit.kind]
     current = amps_of(circuit)
-    sizes_here = size_range(circuit, parts, MATERIALS[material])
     ends = (circuit.near, circuit.far)
     target = kind.target
     if request.drop_target_percent is not None:
         target = request.drop_target_percent / 100.0
     found: dict[str, object] = {
-        "material": material,
         "wall": [str(w) for w in WALLS].index(wall_of(parts)),
         "amps": current.amps,
         "raised_amps": current.raised,
@@ -174,8 +177,6 @@ def _lane(
         "marking": [_marking(end) for end in ends],
         "cable_column": COLUMNS.index(min(part.cap for part in parts)),
         "sets": circuit.sets,
-        "smallest": sizes_here.least,
-        "largest": sizes_here.most,
         "temperature": _CONDUCTOR,
         "ground_material": 0,
         "grown_from": WITHOUT_DISTANCE,
@@ -186,7 +187,12 @@ def _lane(
         "target_power_factor": [1.0 if circuit.kind == "pv_source" else circuit.power_factor],
         "target_passes": [_PASSES],
     }
-    return found | _segments(request, parts, longest)
+    found |= _segments(request, parts, longest)
+    ranges = [size_range(circuit, parts, material) for material in MATERIALS]
+    return [
+        found | {"material": place, "smallest": one.least, "largest": one.most}
+        for place, one in enumerate(ranges)
+    ]
 
 
 def _device(request: ConductorSizingRequest) -> dict[str, object]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from service.checks.conductor_sizing.ac_resistance import (
     conductor_temperature,
@@ -15,6 +15,7 @@ from service.checks.conductor_sizing.terminal_ampacity import COLUMN_90
 from service.checks.conductor_sizing.voltage_drop import drop_parts, exact_drop
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 
 #: Temperature of the column that the current is held against, 90 degC [K].
@@ -46,13 +47,41 @@ def impedance(lanes: CircuitLanes, tables: CodeTables) -> tuple[Floats, Floats]:
     segments = lanes.segments
     ambient = np.where(segments.length > 0, segments.ambient, 0.0).max(axis=1)[:, np.newaxis]
     full = tables.ampacity[material, COLUMN_90]
-    hot = conductor_temperature(ambient, _RATED, lanes.amps[:, np.newaxis] / sets, full)
-    # A size that cannot carry the current at all is told by the other rules.
-    hot = np.fmin(np.fmax(hot, lanes.temperature[:, np.newaxis]), _RATED)
-    heat = temperature_factor(hot, material[:, np.newaxis]) / sets
+    least, of = lanes.temperature[:, np.newaxis], material[:, np.newaxis]
+    heat = heated(ambient, lanes.amps[:, np.newaxis] / sets, full, of, least) / sets
     return tables.resistance[material, lanes.wall] * heat, tables.reactance[
         lanes.wall
     ] / lanes.sets[:, np.newaxis]
+
+
+def heated(
+    ambient: ArrayLike, amps: ArrayLike, full: ArrayLike, material: Ints, least: ArrayLike
+) -> Floats:
+    """Return the resistance of a loaded conductor in parts of that of the tables.
+
+    Parameters
+    ----------
+    ambient : array_like
+        Around it where it is hottest [K].
+    amps, full : array_like
+        What it carries, and its ampacity in the column of 90 degC [A].
+    material : ndarray of int
+        Of the conductor.
+    least : array_like
+        Temperature below which it is not taken [K].
+
+    Returns
+    -------
+    ndarray
+        [1].
+
+    Notes
+    -----
+    Source: derived; see `conductor_temperature`.
+    """
+    hot = conductor_temperature(ambient, _RATED, amps, full)
+    # A size that cannot carry the current at all is told by the other rules.
+    return temperature_factor(np.fmin(np.fmax(hot, least), _RATED), material)
 
 
 def circuit_drop(lanes: CircuitLanes, per_metre: tuple[Floats, Floats], target: int) -> Floats:

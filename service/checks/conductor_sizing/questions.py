@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from service.checks.conductor_sizing.answer import MaterialSizing
 from service.checks.conductor_sizing.arguments import edition_of, other_edition
 from service.checks.conductor_sizing.circuit_kinds import KINDS, CircuitKind
-from service.checks.conductor_sizing.request import ConductorSizingRequest
+from service.checks.conductor_sizing.request import ConductorSizingRequest, with_lugs
 from service.checks.conductor_sizing.sized import Sized
 from service.checks.conductor_sizing.terminal_fit import TERMINAL_FIT, terminal_fit
 from service.checks.conductor_sizing.verdicts import made_of, verdict_of
@@ -96,9 +96,7 @@ def _lugs_decide(
     """
     bare = any(getattr(request.circuit, name).marked is None for name in ("near", "far"))
     for value in lugs[0].values if lugs else ():
-        told = request
-        for one in lugs:
-            told = filled(told, one.pointer, value)
+        told = with_lugs(request, [one.pointer.split("/")[2] for one in lugs], value)
         if bare:
             (made,) = made_of([told])
             if verdict_of(made) is not verdict:

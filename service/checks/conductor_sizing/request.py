@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
+from msgspec.structs import replace
 
 from service.check import FieldError
 from service.checks.conductor_sizing.circuit_kinds import KINDS
@@ -116,7 +117,7 @@ class Circuit(Struct, forbid_unknown_fields=True, kw_only=True):
         Literal["none", "sensing", "unbalance", "unbalance_and_source"] | None,
         choice(
             "What a neutral is pulled for; absent: the unbalance of 120 V loads where it is a "
-            "feeder, a battery, an inverter or a generator, none otherwise.",
+            "feeder, a battery, an inverter or a generator of 200 V or more, none otherwise.",
             example="unbalance",
         ),
     ] = None
@@ -255,6 +256,15 @@ def _of_the_circuit(circuit: Circuit) -> list[tuple[str, str]]:
         words = "The unbalance is no more than the amps of the circuit: correct one of both."
         found.append(("/circuit/unbalance_a", words))
     return found
+
+
+def with_lugs(
+    request: ConductorSizingRequest, ends: list[str], size: str
+) -> ConductorSizingRequest:
+    """Return the request whose terminals take no conductor above a size."""
+    circuit = request.circuit
+    told = {name: replace(getattr(circuit, name), largest=size) for name in ends}
+    return replace(request, circuit=replace(circuit, **told))
 
 
 def _segments(run: Run) -> list[RunSegment]:

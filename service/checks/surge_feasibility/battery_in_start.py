@@ -32,11 +32,13 @@ def battery_in_start(request: SurgeFeasibilityRequest, stands: Judgement) -> lis
     gives = f"the batteries {'give' if stated else 'sustain'} {limit / 1000.0:g} kW"
     if enough:
         verdict, words = Verdict.PASS, f"{takes}, and {gives}."
-    elif stated and not may:
+    elif stated and not may and not source.joined:
         verdict, words = Verdict.FAIL, f"{takes}, and {gives} for so long."
     else:
         verdict, words = Verdict.UNDETERMINED, f"{takes}, and {gives}"
         words += "." if stated else "; what they give for seconds is not stated."
+        if source.joined:
+            words += " What the generator beside them gives to a start is not known."
     return [
         Finding(
             rule="battery-power-in-start",

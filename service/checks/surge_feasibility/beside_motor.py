@@ -37,7 +37,14 @@ def legs(loads: list[tuple[complex, str]]) -> Legs:
 _CIRCUITS = ("both_legs", "leg_1", "leg_2", "one_leg")
 
 
-def beside_motor(circuit: str, impedance: Legs, power: Legs, *, one_leg_only: bool) -> Complexes:
+def beside_motor(
+    circuit: str,
+    impedance: Legs,
+    power: Legs,
+    *,
+    one_leg_only: bool,
+    share: float = UNKNOWN_SHARE,
+) -> Complexes:
     """Return what hangs on a motor's bus beside it, as the bus counts it.
 
     Parameters
@@ -48,6 +55,8 @@ def beside_motor(circuit: str, impedance: Legs, power: Legs, *, one_leg_only: bo
         Loads of constant impedance and of constant power [W + j var].
     one_leg_only : bool
         Whether the source has one bus of 120 V: everything hangs on it.
+    share : float, optional
+        Of the loads of unknown leg, usually on the heavier one [1].
 
     Returns
     -------
@@ -67,7 +76,7 @@ def beside_motor(circuit: str, impedance: Legs, power: Legs, *, one_leg_only: bo
         return np.array([[sum(loads)] * 3 for loads in (impedance, power)], complex)
     first, second = (abs(impedance[at] + power[at]) for at in (1, 2))
     known = (1.0, 0.0) if first >= second else (0.0, 1.0)
-    rows = _weights(circuit, known)
+    rows = _weights(circuit, known, share)
     return np.array([[_sum(row, loads) for row in rows] for loads in (impedance, power)], complex)
 
 
@@ -76,9 +85,9 @@ def _sum(row: tuple[float, ...], loads: Legs) -> complex:
     return both * loads[0] + leg_1 * loads[1] + leg_2 * loads[2] + unknown * loads[3]
 
 
-def _weights(circuit: str, heavier: tuple[float, float]) -> list[tuple[float, ...]]:
+def _weights(circuit: str, heavier: tuple[float, float], usual: float) -> list[tuple[float, ...]]:
     """Return the weights of both legs, leg 1, leg 2 and an unknown leg, by end."""
-    shares = (UNKNOWN_SHARE, 1.0)
+    shares = (usual, 1.0)
     if circuit == "both_legs":
         worse = [(1.0, 2 * heavier[0], 2 * heavier[1], 2 * share) for share in shares]
         return [*worse, (1.0, 1.0, 1.0, 1.0)]

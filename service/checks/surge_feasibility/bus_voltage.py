@@ -15,6 +15,8 @@ Bools = NDArray[np.bool_]
 #: as its own electronics let go. Standing: derived, our choice.
 _POWER_FLOOR = 0.3
 _NEWTON_STEPS = 40
+#: Volts that differ by less are the same [1]: rounding of a root.
+_SAME_VOLTS = 1e-9
 #: Step, by the volts, from which on nothing moves any more [1].
 _NEWTON_DONE = 1e-15
 
@@ -157,6 +159,10 @@ def _limited(points: _Points, y: Complexes, held: Complexes, power: Complexes) -
     over = np.where(endless, -1.0, np.where(np.isfinite(volts), amps, np.inf) - ceiling)
     if binds.any():
         folded = _largest_root(y, held, power, points.ceiling)
+        # A root that asks for more volts than the source has is none: the load lets go instead.
+        given = y * folded + held + power / np.where(folded > 0, folded, 1.0)
+        reached = np.abs(folded + points.z * given) <= points.e * (1 + _SAME_VOLTS)
+        folded = np.where(reached, folded, np.nan)
         volts = np.where(binds, folded, volts)
         amps = np.where(binds, points.ceiling, amps)
     solved = np.isfinite(volts)

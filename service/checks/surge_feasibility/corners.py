@@ -34,7 +34,7 @@ def at_nominal(case: StartCase) -> StartCase:
     Source: derived.
     """
     none = np.zeros_like(case.corner_impedance)
-    return case._replace(corner_impedance=none, corner_power=none)
+    return case._replace(corner_impedance=none, corner_power=none, corner_watts=none.real)
 
 
 def at_corner(
@@ -55,8 +55,8 @@ def at_corner(
 
     Notes
     -----
-    A long wire holds the current of a start down like a resistor. A corner gives no credit for
-    that: with the wire and without it, the worse counts.
+    A long wire holds the current of a start down like a resistor. What passes gets no credit for
+    that: at the pessimistic corner, with the wire and without it, the worse counts.
     Source: derived, our choice of the factors.
     """
     load = case.load
@@ -64,7 +64,8 @@ def at_corner(
     return at_nominal(case)._replace(
         beside_impedance=case.corner_impedance[:, place],
         beside_power=case.corner_power[:, place],
-        wire_credit=np.zeros_like(case.wire_credit),
+        beside_watts=case.corner_watts[:, place],
+        wire_credit=case.wire_credit & (place != PESSIMISTIC.place),
         locked_amps=np.asarray(locked_amps),
         rated_amps=np.asarray(rated_amps),
         source_impedance=case.source_impedance * source,

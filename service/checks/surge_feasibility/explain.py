@@ -47,7 +47,9 @@ def explain(
         summary=_summary(request, found, verdict),
         conditions=hangs_on,
         findings=worst_first(found.findings),
-        alternatives=alternatives(request, planned, found.carried, verdict) if whole else [],
+        alternatives=alternatives(request, planned, found.carried, found.findings, verdict)
+        if whole
+        else [],
         assumptions=assumptions(request, planned.made),
         questions=asked,
         cautions=cautions(request),

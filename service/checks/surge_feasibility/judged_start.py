@@ -134,7 +134,8 @@ def words_of(corners: Corners, limits: VoltageLimits, known: Known) -> Judged:
     Source: derived.
     """
     nominal, pessimistic, optimistic = (outcome(corner, limits, known.beyond) for corner in corners)
-    word = folded(nominal, pessimistic, optimistic, known.guessed, known.unrated)
+    carried = np.asarray(np.stack([corner.carried for corner in corners]).any(axis=0))
+    word = folded(nominal, pessimistic, optimistic, known.guessed, known.unrated, carried)
     return Judged(word, nominal, pessimistic, optimistic)
 
 

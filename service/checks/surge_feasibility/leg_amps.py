@@ -53,7 +53,12 @@ class LegAmps(NamedTuple):
     least: Floats
 
 
-def leg_amps(va: Complexes, connection: Ints, share: ArrayLike = UNKNOWN_SHARE) -> LegAmps:
+def leg_amps(
+    va: Complexes,
+    connection: Ints,
+    share: ArrayLike = UNKNOWN_SHARE,
+    whole: ArrayLike = False,
+) -> LegAmps:
     """Return the amps of the legs and of the neutral.
 
     Parameters
@@ -64,6 +69,8 @@ def leg_amps(va: Complexes, connection: Ints, share: ArrayLike = UNKNOWN_SHARE) 
         `BOTH_LEGS`, `LEG_1`, `LEG_2` or `LEG_UNKNOWN`.
     share : array_like, broadcastable to shape (L,), optional
         Share of the loads of unknown leg on the heavier leg, from 0.5 to 1 [1].
+    whole : array_like of bool, broadcastable to shape (L, N), optional
+        Loads that are one machine, which cannot be spread.
 
     Returns
     -------
@@ -94,6 +101,11 @@ def leg_amps(va: Complexes, connection: Ints, share: ArrayLike = UNKNOWN_SHARE) 
     leg_2 = second + np.where(swapped, more, less)
     worse = _worse(leg_1, leg_2)
     least = np.maximum(_worse(first, second), np.abs(first + second + unknown) / 2)[:, 0]
+    # One machine alone lies whole on one leg.
+    alone = np.minimum(_worse(first + unknown, second), _worse(first, second + unknown))[:, 0]
+    loose = (connection == LEG_UNKNOWN) & (va != 0)
+    single = (loose.sum(axis=1) == 1) & (loose & np.asarray(whole, np.bool_)).any(axis=1)
+    least = np.where(single, np.maximum(least, alone), least)
     return LegAmps(
         np.abs(leg_1),
         np.abs(leg_2),
@@ -102,6 +114,33 @@ def leg_amps(va: Complexes, connection: Ints, share: ArrayLike = UNKNOWN_SHARE) 
         worse[:, ONE_LEG],
         least,
     )
+
+
+def usual_share(va: Complexes, connection: Ints, whole: NDArray[np.bool_]) -> Floats:
+    """Return the share of what is on an unknown leg that the heavier leg usually has, shape (L,).
+
+    Parameters
+    ----------
+    va : ndarray of complex, shape (L, N)
+        Loads [W + j var].
+    connection : ndarray of int, shape (L, N)
+        As `leg_amps` takes it.
+    whole : ndarray of bool, shape (N,)
+        Loads that are one machine.
+
+    Returns
+    -------
+    ndarray
+        [1]; no less than the largest machine among them, which is not divided.
+
+    Notes
+    -----
+    Source: our own choice, no source.
+    """
+    unknown = np.abs(np.where(connection == LEG_UNKNOWN, va, 0))
+    total = unknown.sum(axis=1)
+    largest = np.where(whole, unknown, 0.0).max(axis=1, initial=0.0)
+    return np.asarray(np.maximum(UNKNOWN_SHARE, largest / np.where(total > 0, total, 1.0)))
 
 
 def _of(amps: Complexes, chosen: NDArray[np.bool_]) -> Complexes:

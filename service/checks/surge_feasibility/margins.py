@@ -33,7 +33,7 @@ def margins(made: Starts, start: Start, lane: int, *, pump: bool) -> list[an.Mar
     case, evidence = made.case, made.evidence[lane]
     course = start.course
     first = float(case.rating_amps[lane, 0])
-    asked = float(course.amps[0, 0, lane] + max(float(course.over[0, 0, lane]), 0.0))
+    asked = float(start.start_amps[lane])
     soft = np.isfinite(case.soft_current[lane])
     boost = float(case.soft_boost[lane]) if soft else 1.0
     part = float(course.motor_amps[0, 0, lane] / case.locked_amps[lane]) ** 2

@@ -54,6 +54,8 @@ def motor_row(
     share = float(found.share[lane])
     known = bool(start.fits[lane] & start.solved[lane])
     kept = margins(made, start, lane, pump=motor.kind.endswith("_pump"))
+    # A part of what runs is no answer where life support is among it.
+    tells = not math.isnan(share) and not any(r.life_support for r in request.running or [])
     helped = shown and judged.verdict is not Verdict.PASS
     return an.MotorStart(
         id=motor.id,
@@ -81,7 +83,7 @@ def motor_row(
         least_amps_that_move_it=_number(hand.least_amps[lane]),
         divider_percent=_number(100 * hand.divider[lane]),
         first_rating_a=_number(hand.first_rating[lane]),
-        largest_load_beside_w=_number(max(share, 0.0) * made.watts[lane], not math.isnan(share)),
+        largest_load_beside_w=_number(max(share, 0.0) * made.watts[lane], tells),
         margins=kept,
         remedies=remedies(request, stands.source, found, lane, place) if helped else [],
     )

@@ -12,6 +12,7 @@ from service.checks.surge_feasibility.judged_start import Judged
 from service.checks.surge_feasibility.nominal_start import Start
 from service.checks.surge_feasibility.recommended_order import order_of
 from service.checks.surge_feasibility.request import RunningLoad, SurgeFeasibilityRequest
+from service.checks.surge_feasibility.softened import could_be_softened
 from service.checks.surge_feasibility.source import Source
 from service.checks.surge_feasibility.start_measures import longest_below
 from service.checks.surge_feasibility.start_outcome import (
@@ -90,7 +91,7 @@ def motor_verdict(
         first = f"before {motor.id} starts, {off.replace(' off', ' are off')}, {how}"
         way = _Way(tried.SHED, (first, *spread), why, presses, f"With {off}")
         return _that_starts(request, solved, lane, place, way)
-    if motor.soft_starter is None and _soft_helps(motor.kind, words):
+    if could_be_softened(motor) and words[tried.SOFT] >= LIGHTS_DIP:
         fitted = (
             "a soft starter that switches a start capacitor and lets about half of the "
             f"locked-rotor amps through is fitted to {motor.id} and tried on site"
@@ -113,19 +114,16 @@ def _beside(request: SurgeFeasibilityRequest, place: int) -> list[Motor | Runnin
 
 
 def others_off(request: SurgeFeasibilityRequest, place: int) -> str:
-    """Return what is off in words: all other loads, but the motors that start before it."""
+    """Return what is off in words: all but the motors that start before it, and life support."""
     order = order_of(request)
     before = sorted(
         (rank, request.motors[at].id) for at, rank in enumerate(order) if rank < order[place]
     )
     names = [name for _, name in before]
+    names += [load.name for load in request.running or [] if load.life_support]
     if not names:
         return "all other loads off"
     return f"all other loads but {' and '.join(names)} off"
-
-
-def _soft_helps(kind: str, words: dict[str, int]) -> bool:
-    return bool(motor_kind(kind).soft_startable) and words[tried.SOFT] >= LIGHTS_DIP
 
 
 class _Way(NamedTuple):
@@ -167,21 +165,29 @@ def reason(source: Source, solved: tried.Solved, lane: int) -> str:
     speed = float(start.last_speed[lane])
     if not (start.fits[lane] and start.solved[lane]):
         return "Its amps contradict each other, or no steady volts were found."
+    if words.word[lane] == NOT_CARRIED:
+        return _OVERLOADED
     if np.isfinite(start.started[lane]):
         return _why_unsure(source, words, start, lane)
     if source.unrated:
         return "It does not start on the continuous amps alone, and no surge rating is stated."
+    it = "It" if words.word[lane] < UNCERTAIN else "At the usual values it"
     if speed <= 0:
-        return f"It never moves: it gets {start.most_motor_amps[lane]:.0f} A at most."
+        return f"{it} never moves: it gets {start.most_motor_amps[lane]:.1f} A at most."
     if speed < _CRAWLS:
-        return f"It crawls at {100 * speed:.0f} % of its speed."
-    return f"It hangs at {100 * speed:.0f} % of its speed."
+        return f"{it} crawls at {100 * speed:.0f} % of its speed."
+    return f"{it} hangs at {100 * speed:.0f} % of its speed."
 
 
 def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
     """Return why a motor that comes up at nominal values does not surely start."""
     if not start.carried[lane]:
-        return "Once it runs, it and what is beside it take more than is given for long."
+        return _OVERLOADED
+    if start.trip_seconds[lane] > source.trip_seconds:
+        return (
+            f"The volts fall below {100 * source.trip:.0f} % for {start.trip_seconds[lane]:.2f} s, "
+            f"and the {source.kind} shuts down after {source.trip_seconds:g} s."
+        )
     if not start.within_ratings[lane]:
         then = _BEYOND[source.beyond]
         return (
@@ -189,7 +195,7 @@ def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
             f"for {start.above_rating[lane][0]:.2f} s: {then}."
         )
     if words.word[lane] <= NOT_CARRIED:
-        return "With its wire or without, it fails at both ends of what is known."
+        return "It fails at both ends of what is known."
     if words.pessimistic[lane] < LIGHTS_DIP:
         return "At the pessimistic end of what is known it does not start surely."
     if words.nominal[lane] >= LIGHTS_DIP:
@@ -197,6 +203,7 @@ def _why_unsure(source: Source, words: Judged, start: Start, lane: int) -> str:
     return _SAGS[source.kind]
 
 
+_OVERLOADED = "It and what is beside it then take more than is given for long."
 _BEYOND = {
     UNKNOWN: "it hangs on what the inverter does then",
     FOLDS_BACK: "it hangs on how far the inverter lets the volts sag",
@@ -212,8 +219,7 @@ _CRAWLS = 0.5
 
 def start_amps(start: Start, lane: int) -> float:
     """Return the amps that a source without a ceiling would give at standstill [A]."""
-    first = start.course
-    return float(first.amps[0, 0, lane] + max(float(first.over[0, 0, lane]), 0.0))
+    return float(start.start_amps[lane])
 
 
 def deep_dip(start: Start, lane: int) -> bool:
@@ -228,7 +234,7 @@ SPOKEN: dict[an.Word, str] = {
     "starts": "starts",
     "starts_lights_dip": "starts, and lights dip",
     "uncertain": "may start or not",
-    "starts_but_not_carried": "starts but cannot be carried",
+    "starts_but_not_carried": "cannot be carried once it runs",
     "does_not_start": "does not start",
     "not_a_surge_problem": "is not a matter of surge",
 }

@@ -71,6 +71,8 @@ class Start(NamedTuple):
         Lowest volts on the way, in parts of the source's and the motor's volts [1].
     most_amps, most_motor_amps, most_va, most_watts : ndarray
         Highest of source, motor, source and source [A, A, VA, W]; the watts without a ceiling.
+    start_amps : ndarray
+        At standstill, of a source without a ceiling, with what runs beside [A].
     ceiling_seconds, trip_seconds, dropout_seconds : ndarray
         Time at the ceiling, longest below the trip and below the drop-out [s].
     running_amps, running_bus : ndarray
@@ -95,6 +97,7 @@ class Start(NamedTuple):
     most_motor_amps: Floats
     most_va: Floats
     most_watts: Floats
+    start_amps: Floats
     ceiling_seconds: Floats
     trip_seconds: Floats
     dropout_seconds: Floats
@@ -181,6 +184,7 @@ def _start(case: StartCase, limits: VoltageLimits) -> Start:
         found.motor_amps.max(axis=(0, 1)),
         (found.bus * found.amps).max(axis=(0, 1)),
         watts[count:],
+        free.amps[0, 0],
         time_above(found, found.over, np.zeros_like(volts)),
         tripped,
         dropped,
@@ -208,8 +212,8 @@ def _running(case: StartCase, circuit: MotorCircuit) -> tuple[tuple[Floats, Floa
     torque the slip goes against the square of the volts.
     """
     slip = case.rated_slip * np.minimum((case.rated_volts / case.source_volts) ** 2, 1.0)
-    wire = np.where(case.wire_credit, case.circuit_impedance, 0)
-    at_bus = 1 / (1 / admittance(circuit, 1 - slip) + wire)
+    # A wire makes a motor that gives its torque take no less.
+    at_bus = admittance(circuit, 1 - slip)
     found = bus_voltage(
         case.source_volts,
         case.source_impedance,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.checks.surge_feasibility.capacity_rules import RULE as CAPACITY
 from service.checks.surge_feasibility.capacity_rules import largest_load
 from service.checks.surge_feasibility.judgement import Judgement
 from service.checks.surge_feasibility.motor_verdict import WORDS
@@ -17,7 +18,7 @@ from service.checks.surge_feasibility.steady import Carried
 from service.checks.surge_feasibility.verdicts import verdicts
 from service.checks.surge_feasibility.versions import BARE
 from service.facts import filled
-from service.findings import Alternative, Verdict
+from service.findings import Alternative, Finding, Verdict, worst
 
 _READINGS = (
     (
@@ -30,10 +31,19 @@ _READINGS = (
 
 
 def alternatives(
-    request: SurgeFeasibilityRequest, stands: Judgement, carried: Carried, verdict: Verdict
+    request: SurgeFeasibilityRequest,
+    stands: Judgement,
+    carried: Carried,
+    findings: list[Finding],
+    verdict: Verdict,
 ) -> list[Alternative]:
-    """Return the other readings: the stand-alone rule, and what a source does beyond ratings."""
-    then = largest_load(carried)
+    """Return the other readings: the stand-alone rule, and what a source does beyond ratings.
+
+    The verdict of each is that of the whole answer with the one rule read otherwise.
+    """
+    rule = largest_load(carried)
+    kept = "breaks" if rule is Verdict.FAIL else "keeps"
+    then = worst([rule, *(one.verdict for one in findings if one.rule != CAPACITY)])
     shown = [
         Alternative(
             id="largest-load-rule",
@@ -42,7 +52,7 @@ def alternatives(
             flips_verdict=then is not verdict,
             statement=(
                 f"The largest single load stated takes {carried.largest_va:.0f} VA, and the source "
-                f"has {carried.continuous_va:.0f} VA."
+                f"has {carried.continuous_va:.0f} VA: it {kept} that rule."
             ),
         )
     ]
@@ -58,14 +68,15 @@ def alternatives(
         excluded = beyond == TRIPS and stands.source.beyond == FOLDS_BACK
         if excluded or (words == bare).all():
             continue
-        worst = int(words.min())
+        least = int(words.min())
         then = (
             Verdict.CONDITIONAL
-            if worst >= LIGHTS_DIP
+            if least >= LIGHTS_DIP
             else Verdict.UNDETERMINED
-            if worst == UNCERTAIN
+            if least == UNCERTAIN
             else Verdict.FAIL
         )
+        then = worst([then, *(one.verdict for one in findings if one.rule != "motor-starts")])
         said = "; ".join(
             f"{request.motors[place].id}: {WORDS[int(word)].replace('_', ' ')}"
             for place, word in zip(made.places, words, strict=True)

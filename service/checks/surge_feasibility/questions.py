@@ -10,7 +10,7 @@ from service.checks.surge_feasibility.running_va import motor_va
 from service.checks.surge_feasibility.source import sources_of
 from service.checks.surge_feasibility.verdicts import verdicts
 from service.codes import standby_rule
-from service.facts import LEAST_LOCKED, Motor, continuous_amps, filled
+from service.facts import LEAST_LOCKED, Inverter, Motor, continuous_amps, filled, surge_amps
 from service.findings import AskBy, Question, Verdict
 
 #: Bounds of the contract [A], [A], [VA].
@@ -19,6 +19,12 @@ _MOST_LOCKED, _MOST_SURGE, _MOST_VA = 1000.0, 2000.0, 500_000.0
 #: Age from which a machine is likely of the earlier refrigerant, with more amps a ton [year].
 #: Standing: common practice, no source.
 _OLD = 15.0
+
+
+#: Time of a start's first moment, and below which none is asked for [s], and what an inverter may
+#: give then by its first rating [1].
+#: Standing: derived, our choice: as much as decides.
+_MOMENT, _LEAST_MOMENT, _OFTEN = 0.5, 0.1, 3.0
 
 
 class _Asked(NamedTuple):
@@ -199,6 +205,7 @@ def _of_the_inverter(request: SurgeFeasibilityRequest) -> list[_Asked]:
                 "Without them no start is counted as sure.",
             )
         )
+    found += _of_shorter_times(request, inverter)
     if request.motors and inverter.beyond_rating is None:
         found.append(
             _Asked(
@@ -226,6 +233,27 @@ def _of_the_inverter(request: SurgeFeasibilityRequest) -> list[_Asked]:
             )
         )
     return found
+
+
+def _of_shorter_times(request: SurgeFeasibilityRequest, inverter: Inverter) -> list[_Asked]:
+    """Ask for a rating of a start's first moment where the sheet states none but of long times."""
+    surge = inverter.surge or []
+    if not request.motors or not surge or len(surge) > 3 or surge[0].seconds <= _LEAST_MOMENT:
+        return []
+    moment = min(_MOMENT, surge[0].seconds / 2)
+    amps = min(_OFTEN * surge_amps(surge[0], inverter), _MOST_SURGE)
+    rows = [{"seconds": rating.seconds, "amps": rating.amps, "kva": rating.kva} for rating in surge]
+    return [
+        _Asked(
+            "/inverter/surge",
+            "a surge rating of fractions of a second",
+            f"Does the maker state amps for less than {surge[0].seconds:g} s too, and how many?",
+            AskBy.RECORD,
+            ([{"seconds": moment, "amps": amps}, *rows],),
+            "A start takes its most amps for a moment, and no rating stated holds for one.",
+            only_if_it_decides=True,
+        )
+    ]
 
 
 def _of_the_generator(request: SurgeFeasibilityRequest) -> list[_Asked]:

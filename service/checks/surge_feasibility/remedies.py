@@ -19,6 +19,10 @@ SOFT_CURRENT, SOFT_BOOST, SOFT_RAMP = 0.50, 3.4, 2.0
 UNEQUAL_SHARING: Final = 0.9
 
 
+#: Place of the usual spread among the corners of what is beside a motor.
+_SPREAD: Final = 2
+
+
 def with_share_beside(case: StartCase, share: Floats | float) -> StartCase:
     """Return the starts with a share of the loads beside them still on [1].
 
@@ -30,8 +34,10 @@ def with_share_beside(case: StartCase, share: Floats | float) -> StartCase:
     return case._replace(
         beside_impedance=case.beside_impedance * share,
         beside_power=case.beside_power * share,
+        beside_watts=case.beside_watts * share,
         corner_impedance=case.corner_impedance * by_corner,
         corner_power=case.corner_power * by_corner,
+        corner_watts=case.corner_watts * by_corner,
     )
 
 
@@ -42,8 +48,8 @@ def with_beside(case: StartCase, beside: NDArray[np.complex128]) -> StartCase:
     ----------
     case : StartCase
         The starts, shape (L,) [V, A, ohm, s].
-    beside : ndarray of complex, shape (L, 2, 3)
-        As `beside_motor` gives it for each [W + j var].
+    beside : ndarray of complex, shape (L, 3, 4)
+        As `starts.Changes` has it [W + j var].
 
     Notes
     -----
@@ -52,8 +58,10 @@ def with_beside(case: StartCase, beside: NDArray[np.complex128]) -> StartCase:
     return case._replace(
         beside_impedance=beside[:, 0, 0],
         beside_power=beside[:, 1, 0],
+        beside_watts=beside[:, 2, 0].real,
         corner_impedance=beside[:, 0, 1:],
         corner_power=beside[:, 1, 1:],
+        corner_watts=beside[:, 2, 1:].real,
     )
 
 
@@ -65,7 +73,7 @@ def with_legs_spread(case: StartCase) -> StartCase:
     Source: derived.
     """
     impedance, power = case.corner_impedance.copy(), case.corner_power.copy()
-    impedance[:, 0], power[:, 0] = case.beside_impedance, case.beside_power
+    impedance[:, 0], power[:, 0] = impedance[:, _SPREAD], power[:, _SPREAD]
     return case._replace(corner_impedance=impedance, corner_power=power)
 
 

@@ -61,6 +61,8 @@ class Source(NamedTuple):
         Ratings of all units, the last the continuous one [s, A].
     unrated : bool
         Whether ratings above continuous are not known.
+    joined : float
+        Power of a generator that runs beside it [W]: carried, and not counted in a start.
     beyond : int
         What it does beyond them: a code of `start_outcome`.
     impedance : complex
@@ -84,6 +86,7 @@ class Source(NamedTuple):
     seconds: tuple[float, ...]
     amps: tuple[float, ...]
     unrated: bool
+    joined: float
     beyond: int
     impedance: complex
     softest: tuple[float, float]
@@ -130,6 +133,12 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
     joined = 0.0 if beside is None else beside.rated_kw * 1000.0
     added = joined / inverter.volts
     continuous = printed * left * count
+    amps = [printed * count + (surge_amps(rating, inverter) - printed) * shares for rating in surge]
+    seconds = [rating.seconds for rating in surge]
+    if added and (not seconds or seconds[-1] < _SHORT_TIME):
+        # A generator beside it carries for long and starts nothing.
+        amps.append(continuous)
+        seconds.append(_SHORT_TIME)
     leg = min(inverter.leg_a or printed, printed) * left * count
     resistance = OUTPUT_OHM[0] if inverter.resistance_ohm is None else inverter.resistance_ohm
     reactance = OUTPUT_OHM[1] if inverter.reactance_ohm is None else inverter.reactance_ohm
@@ -146,14 +155,9 @@ def of_inverter(inverter: Inverter, beside: GeneratorSource | None = None) -> So
         # A generator beside it adds to what runs, not to a start.
         battery_start=_least_known(short, battery, count),
         battery_start_stated=short is not None,
-        seconds=(*(rating.seconds for rating in surge), np.inf),
-        amps=(
-            *(
-                printed * count + (surge_amps(rating, inverter) - printed) * shares
-                for rating in surge
-            ),
-            continuous,
-        ),
+        seconds=(*seconds, np.inf),
+        amps=(*amps, continuous + added),
+        joined=joined,
         unrated=inverter.surge is None,
         beyond=_BEYOND[inverter.beyond_rating],
         impedance=complex(resistance, reactance) / count,
@@ -199,6 +203,7 @@ def of_generator(generator: GeneratorSource) -> Source:
         seconds=(_SHORT_TIME, np.inf),
         amps=(np.inf, va / volts),
         unrated=False,
+        joined=0.0,
         beyond=FOLDS_BACK,
         impedance=1j * usual * volts**2 / va,
         softest=(low / usual, high / usual),

@@ -136,15 +136,11 @@ def speed_curves(case: StartCase, circuit: MotorCircuit) -> SpeedCurves:
 def _most_watts(case: StartCase, own: Complexes, found: Bus) -> Floats:
     """Return the most power of motor, conductors and what runs beside it [W].
 
-    Under the volts at which a load of constant power lets go it takes less; that is not counted.
+    What runs on the other leg counts too; that loads take less as the volts sag does not.
     """
     resistance = (1 / own).real + case.circuit_impedance.real[:, None]
-    part = found.volts / case.source_volts[:, None, None]
-    watts = (
-        found.motor_amps**2 * resistance[:, None, :]
-        + part**2 * case.beside_impedance.real[:, None, None]
-    )
-    return np.asarray(watts.max(axis=(1, 2)) + case.beside_power.real)
+    watts = found.motor_amps**2 * resistance[:, None, :]
+    return np.asarray(watts.max(axis=(1, 2)) + case.beside_watts)
 
 
 #: The worse of two buses: lower volts, more amps, found by both.

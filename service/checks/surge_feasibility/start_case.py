@@ -43,8 +43,11 @@ class StartCase(NamedTuple):
         Amps that hold until so long after the start; falling, the last until infinity [s, A].
     beside_impedance, beside_power : ndarray of complex, shape (L,)
         Loads that run already, of constant impedance and power, at source volts [W + j var].
-    corner_impedance, corner_power : ndarray of complex, shape (L, 2)
-        The same at the pessimistic and at the optimistic corner [W + j var].
+    beside_watts : ndarray, shape (L,)
+        Power of everything beside it, on both legs [W].
+    corner_impedance, corner_power, corner_watts : ndarray, shape (L, 3)
+        The same at the pessimistic and at the optimistic corner, and at the pessimistic one with
+        the loads of unknown leg spread as usual [W + j var], [W].
     soft_current : ndarray, shape (L,)
         Share of the locked-rotor amps that a soft starter lets through [1]; infinite: none.
     soft_boost, soft_ramp : ndarray, shape (L,)
@@ -74,8 +77,10 @@ class StartCase(NamedTuple):
     rating_amps: Floats
     beside_impedance: Complexes
     beside_power: Complexes
+    beside_watts: Floats
     corner_impedance: Complexes
     corner_power: Complexes
+    corner_watts: Floats
     soft_current: Floats
     soft_boost: Floats
     soft_ramp: Floats

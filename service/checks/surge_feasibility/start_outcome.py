@@ -62,7 +62,12 @@ def outcome(start: Start, limits: VoltageLimits, beyond: Ints) -> Ints:
 
 
 def folded(
-    nominal: Ints, pessimistic: Ints, optimistic: Ints, guessed: Bools, unrated: Bools
+    nominal: Ints,
+    pessimistic: Ints,
+    optimistic: Ints,
+    guessed: Bools,
+    unrated: Bools,
+    carried: Bools,
 ) -> Ints:
     """Return one word out of those of a start and of its corners.
 
@@ -75,12 +80,13 @@ def folded(
     unrated : ndarray of bool, shape (L,)
         Whether the ratings above continuous are not known: then nothing fails for want of them;
         what starts on the continuous amps alone needs none.
+    carried : ndarray of bool, shape (L,)
+        Whether it is carried once it runs, at one corner at least: that hangs on no such rating.
 
     Notes
     -----
     What starts keeps the worse of its word and the pessimistic one, if that starts too; what fails
-    must fail in both corners: few amps may leave too little torque, and many too little volts. It
-    then fails whatever its word, since a corner gives a wire no credit and the nominal start does.
+    must fail in both corners: few amps may leave too little torque, and many too little volts.
     Source: derived, our choice.
     """
     starts = (nominal >= LIGHTS_DIP) & (pessimistic >= LIGHTS_DIP)
@@ -88,5 +94,6 @@ def folded(
     word = np.select(
         [best <= NOT_CARRIED, starts], [best, np.minimum(nominal, pessimistic)], UNCERTAIN
     )
-    word = np.where(unrated & (word == NOT_STARTED), UNCERTAIN, word)
+    open_ = np.where(carried, UNCERTAIN, NOT_CARRIED)
+    word = np.where(unrated & (word == NOT_STARTED), open_, word)
     return np.where(guessed, np.minimum(word, UNCERTAIN), word)

@@ -12,11 +12,13 @@ from numpy.typing import NDArray
 from service.checks.surge_feasibility.beside_motor import beside_motor, legs
 from service.checks.surge_feasibility.evidence import USUAL_WIRE, MotorEvidence, motor_evidence
 from service.checks.surge_feasibility.judged_start import Known
+from service.checks.surge_feasibility.leg_amps import UNKNOWN_SHARE
 from service.checks.surge_feasibility.motor_load import MotorLoad
 from service.checks.surge_feasibility.nominal_start import VoltageLimits
 from service.checks.surge_feasibility.remedies import SOFT_BOOST, SOFT_RAMP
-from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
+from service.checks.surge_feasibility.request import RunningLoad, SurgeFeasibilityRequest
 from service.checks.surge_feasibility.running_va import circuit_volts, load_va, motor_va
+from service.checks.surge_feasibility.softened import could_be_softened
 from service.checks.surge_feasibility.source import Source
 from service.checks.surge_feasibility.start_case import StartCase
 from service.facts import Motor
@@ -42,9 +44,11 @@ class Changes(NamedTuple):
         Torque against which a machine starts again at once [1].
     soft : ndarray of bool
         Whether a soft starter could be fitted.
-    first, shed : ndarray of complex, shape (L, 2, 3)
+    first, shed : ndarray of complex, shape (L, 3, 4)
         What hangs beside it in the order that asks least: what runs and the motors before it, and
-        those motors alone, as `beside_motor` gives it [W + j var].
+        those motors alone with life support. Of constant impedance, of constant power, all of it on
+        both legs; at nominal values, at both corners, at the pessimistic one with the usual spread
+        [W + j var].
     """
 
     units: Floats
@@ -123,8 +127,10 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
         rating_amps=amps,
         beside_impedance=beside[:, 0, 0],
         beside_power=beside[:, 1, 0],
+        beside_watts=beside[:, 2, 0].real,
         corner_impedance=beside[:, 0, 1:],
         corner_power=beside[:, 1, 1:],
+        corner_watts=beside[:, 2, 1:].real,
         soft_current=_array([_soft(motor) for motor in motors]),
         soft_boost=_array([_boost(motor) for motor in motors]),
         soft_ramp=np.full(count, SOFT_RAMP),
@@ -138,7 +144,8 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
         _array([one.rated_high for one in evidence]),
         np.array([one.guessed for one in evidence]),
         # What a leg gives above its continuous amps nobody prints.
-        source.unrated | (on_leg & legs_apart),
+        # What a generator beside it adds to a start neither.
+        source.unrated | (on_leg & legs_apart) | (source.joined > 0),
         np.full(count, source.beyond),
         np.full(count, source.softest[0]),
         np.full(count, source.softest[1]),
@@ -147,12 +154,7 @@ def starts(request: SurgeFeasibilityRequest, source: Source, order: list[int]) -
         np.full(count, source.units),
         np.full(count, source.sharing),
         _array([kind.pressure_unequalised for kind in kinds]),
-        np.array(
-            [
-                bool(k.soft_startable) and m.soft_starter is None
-                for m, k in zip(motors, kinds, strict=True)
-            ]
-        ),
+        np.array([could_be_softened(motor) for motor in motors]),
         _all_beside(request, source, where, before),
         _all_beside(request, source, where, before, shed=True),
     )
@@ -196,11 +198,6 @@ def _boost(motor: Motor) -> float:
     return SOFT_BOOST if fitted and bare else 1.0
 
 
-def _could_be_softened(motor: Motor) -> bool:
-    bare = motor.soft_starter is None and not motor.start_capacitor_kit
-    return bare and bool(motor_kind(motor.kind).soft_startable)
-
-
 def _wire(motor: Motor) -> complex:
     wire = motor.wire or USUAL_WIRE
     return 2 * wire.length / 1000.0 * conductor_impedance(wire.size, wire.material)
@@ -214,25 +211,45 @@ def _all_beside(
     *,
     shed: bool = False,
 ) -> Complexes:
-    """Return what hangs beside each motor, shape (L, 2, 3): what runs, and some of the motors.
+    """Return what hangs beside each motor, shape (L, 3, 4): what runs, and some of the motors.
 
     `others`: places of the motors that run already, for each; after an interruption all
-    thermostats call. `shed`: what runs is off.
+    thermostats call. `shed`: what runs is off, but for life support, which nobody switches off.
     """
-    running = [] if shed else request.running or []
+    running = [load for load in request.running or [] if load.life_support or not shed]
     impedance = legs([(load_va(r), r.circuit) for r in running if r.nature == "constant_impedance"])
     steady = [(load_va(r), r.circuit) for r in running if r.nature != "constant_impedance"]
     ends = [motor_va(motor) for motor in request.motors]
     one_bus = source.volts < 240.0
-    found = np.empty((len(where), 2, 3), complex)
+    watts = sum(load.watts for load in running)
+    found = np.empty((len(where), 3, 4), complex)
     for lane, (place, motor) in enumerate(where):
         beside = [at for at in others[lane] if at != place]
         for end, va in enumerate((_NOMINAL, _HIGH, _LOW) if beside else (_NOMINAL,)):
             motors = [(va(ends[at]), request.motors[at].circuit) for at in beside]
             power = legs([*steady, *motors])
-            counted = beside_motor(motor.circuit, impedance, power, one_leg_only=one_bus)
-            found[lane, :, end:] = counted[:, end:]
+            counted = beside_motor(
+                motor.circuit,
+                impedance,
+                power,
+                one_leg_only=one_bus,
+                share=_usual_share(running, motors),
+            )
+            found[lane, :2, end:3] = counted[:, end:]
+            found[lane, 2, end:] = watts + sum(va.real for va, _ in motors)
+            if end <= 1:
+                # The usual spread, with the other motors at their high end.
+                found[lane, :2, 3] = counted[:, 0]
+                found[lane, 2, 3] = found[lane, 2, end]
     return found
+
+
+def _usual_share(running: list[RunningLoad], motors: Sequence[tuple[complex, str]]) -> float:
+    """Return the share of what is on an unknown leg that the heavier one usually has [1]."""
+    machines = [abs(va) for va, on in motors if on == "one_leg"]
+    total = sum(machines) + sum(load.watts for load in running if load.circuit == "one_leg")
+    # A machine is not divided.
+    return max(UNKNOWN_SHARE, max(machines) / total) if machines and total else UNKNOWN_SHARE
 
 
 #: Ends of the motors beside at nominal values, at the pessimistic corner and at the optimistic one.

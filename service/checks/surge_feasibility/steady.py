@@ -10,7 +10,13 @@ from numpy.typing import NDArray
 
 from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility.evidence import motor_evidence
-from service.checks.surge_feasibility.leg_amps import BOTH_LEGS, LEG_1, LegAmps, leg_amps
+from service.checks.surge_feasibility.leg_amps import (
+    BOTH_LEGS,
+    LEG_1,
+    LegAmps,
+    leg_amps,
+    usual_share,
+)
 from service.checks.surge_feasibility.motor_verdict import SPREAD_OUT
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
 from service.checks.surge_feasibility.running_va import CONNECTIONS, Ends, load_va, motor_va
@@ -49,7 +55,8 @@ def steady(request: SurgeFeasibilityRequest, source: Source) -> Carried:
     )
     steady_va = [va for va, _ in loads]
     va = np.array([[*steady_va, *(getattr(end, name) for end in ends)] or [0j] for name in _ENDS])
-    amps = leg_amps(va, legs)
+    whole = np.arange(va.shape[1]) >= len(loads)
+    amps = leg_amps(va, legs, usual_share(va, legs, whole), whole)
     totals = va.sum(axis=1)
     total = complex(totals[_NOMINAL])
     numbers = an.Steady(
@@ -93,7 +100,8 @@ def _guessed(request: SurgeFeasibilityRequest) -> bool:
 
 
 def _legs(source: Source, numbers: an.Steady, legs: LegAmps, known: bool) -> Finding:
-    what = source.kind
+    what = source.kind if not source.joined else "inverter with the generator beside it"
+    on = " on the heavier leg" if source.volts >= 240.0 else ""
     limit = numbers.continuous_a
     likely, least = float(legs.likely[_HIGH]), float(legs.least[_LOW])
     fits_most, fits_likely, may_fit = (
@@ -122,7 +130,7 @@ def _legs(source: Source, numbers: an.Steady, legs: LegAmps, known: bool) -> Fin
         if numbers.leg_most_a > 0.9 * limit:
             words += ", with less than a tenth left over"
     amps = numbers.leg_most_a if fits_likely else likely if may_fit else least
-    statement = f"Everything together takes {up(amps)} A on the heavier leg, {words}."
+    statement = f"Everything together takes {up(amps)} A{on}, {words}."
     return Finding(
         rule="running-amps",
         verdict=verdict,

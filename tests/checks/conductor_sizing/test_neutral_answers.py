@@ -4,7 +4,7 @@ import pytest
 
 from service.checks.conductor_sizing.verdicts import made_of
 from service.published.conductors import index_of
-from tests.checks.conductor_sizing.requests import Body, body, both, refused, rules
+from tests.checks.conductor_sizing.requests import Body, answer, body, both, refused, rules
 from tests.checks.conductor_sizing.test_batches import request_of
 
 NEAR: Body = {"length": 10, "place": "indoors", "ambient": 86, "way": "pvc40"}
@@ -88,3 +88,20 @@ def test_no_unbalance_exceeds_the_circuit(unbalance: float, pointers: list[str])
 
 def test_a_circuit_without_a_neutral_has_no_rule_of_it() -> None:
     assert all("neutral" not in rules(row) for row in both(body({"neutral": "none"})))
+
+
+# Volts, neutral where none is stated, conductors beside the ground. Of 120 V the neutral is one of
+# the two; between the hots of 240 V and of 208 V there is one in the middle.
+USUAL = [(48, "none", 2), (120, "none", 2), (208, "unbalance", 3), (240, "unbalance", 3)]
+
+
+@pytest.mark.parametrize("volts, neutral, conductors", USUAL)
+def test_a_circuit_of_two_conductors_is_given_no_third(
+    volts: float, neutral: str, conductors: int
+) -> None:
+    circuit = FEEDER | {"amps": 24, "volts": volts, "neutral": None}
+    found = answer(body(circuit, NEAR, drop_target_percent=5))
+    assert next(a.value for a in found.assumptions if a.pointer == "/circuit/neutral") == neutral
+    feet = {row.use: row.feet for row in found.materials[0].pull}
+    pulled = feet["phase"] + feet.get("neutral", 0)
+    assert pulled == conductors * feet["ground"]

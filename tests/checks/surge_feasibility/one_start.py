@@ -33,8 +33,10 @@ MEMBERS: dict[str, Any] = {
     "soft_current": np.inf,
     "soft_boost": 1.0,
     "soft_ramp": 2.0,
-    "corner_impedance": (0j, 0j),
-    "corner_power": (0j, 0j),
+    "beside_watts": 0.0,
+    "corner_impedance": (0j, 0j, 0j),
+    "corner_power": (0j, 0j, 0j),
+    "corner_watts": (0.0, 0.0, 0.0),
     "start_limit": 3.0,
     "wire_credit": True,
 }

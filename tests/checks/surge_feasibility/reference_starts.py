@@ -66,8 +66,10 @@ def lanes(corner: str = "verdict", only: slice = slice(None)) -> StartCase:
         soft_boost=motor("ss_boost"),
         soft_ramp=motor("ss_ramp"),
         start_limit=np.full(len(inputs), 3.0),
-        corner_impedance=np.zeros((len(inputs), 2), complex),
-        corner_power=np.zeros((len(inputs), 2), complex),
+        beside_watts=np.zeros(len(inputs)),
+        corner_impedance=np.zeros((len(inputs), 3), complex),
+        corner_power=np.zeros((len(inputs), 3), complex),
+        corner_watts=np.zeros((len(inputs), 3)),
         wire_credit=np.ones(len(inputs), bool),
     )
 

@@ -216,7 +216,7 @@ def test_a_generator_side_by_side_adds_what_runs_and_no_start() -> None:
         GeneratorSource(rated_kw=6, connection="parallel"),
     )
     (both,) = sources
-    assert list(both.amps) == [60, 25]
+    assert (both.amps, both.seconds[:2]) == ((60, 25, 50), (1, 10))
     assert both.continuous == 50
     assert both.battery == 11_000
     assert "side by side" in answer(beside("parallel")).conditions[-1]

@@ -26,7 +26,7 @@ from tests.checks.surge_feasibility.reference_starts import lanes
 
 REPEATS = 12
 #: Loads of unknown leg at both corners, against their usual spread.
-WORSE_AND_EVEN = np.array([2.0, 1.0]) / 1.2
+WORSE_AND_EVEN = np.array([2.0, 1.0, 1.2]) / 1.2
 
 
 def random_starts(seed: int) -> StartCase:

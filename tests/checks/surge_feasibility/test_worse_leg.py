@@ -4,7 +4,7 @@ import pytest
 
 from service.checks.surge_feasibility.beside_motor import beside_motor, legs
 from service.findings import Verdict
-from tests.checks.surge_feasibility.requests import COMPRESSOR, LARGE, Body, body, only
+from tests.checks.surge_feasibility.requests import COMPRESSOR, LARGE, Body, answer, body, only
 
 FAIL, OPEN, IF, PASS = Verdict
 HUNDRED_TWENTY = LARGE | {
@@ -48,6 +48,23 @@ def test_loads_of_unknown_leg_may_all_be_on_one() -> None:
     assert only(beside("both_legs", 4000)).verdict is PASS
 
 
+def test_one_machine_of_unknown_leg_is_not_spread() -> None:
+    """16 A on one leg or the other are 16 A: no electrician spreads them over both."""
+    pump: Body = {
+        "id": "sump",
+        "kind": "sump_pump",
+        "locked_rotor_a": 60,
+        "rated_load_a": 16,
+        "circuit": "one_leg",
+        "wire": {"length": 10},
+    }
+    ratings = {"continuous_a": 12, "surge": [{"seconds": 10, "amps": 120}]}
+    found = answer(body(pump, inverter=ratings, running=[]))
+    (one,) = [one for one in found.findings if one.rule == "running-amps"]
+    assert one.verdict is FAIL
+    assert not any("spread" in condition for condition in found.conditions)
+
+
 #: Circuit of the motor, and what each of 100 W on both legs, 10 W on leg 1, 1 W on leg 2 and 0.1 W
 #: on an unknown leg count: usually, at most, at least. Source: Kirchhoff's current law by hand.
 COUNTED = [
@@ -73,6 +90,24 @@ def test_the_amps_of_one_leg_hold_a_motor_on_both() -> None:
     one = only(body(motor, inverter=LARGE | {"leg_a": 20}, running=[]))
     assert one.word == "starts_but_not_carried"
     assert one.verdict is FAIL
+
+
+def test_what_is_not_carried_fails_whatever_is_known_of_its_start() -> None:
+    """A 120 V motor of 10 A beside 2 kW on a leg of 20 A: no surge of a leg has to be known."""
+    pump: Body = {
+        "id": "sump",
+        "kind": "sump_pump",
+        "locked_rotor_a": 70,
+        "rated_load_a": 10,
+        "circuit": "leg_1",
+        "wire": {"length": 10},
+    }
+    load = {"name": "kiln", "watts": 2000, "power_factor": 1, "circuit": "leg_1"}
+    for amps in (30, 120):
+        ratings = LARGE | {"surge": [{"seconds": 10, "amps": amps + 40}], "leg_a": 20}
+        found = only(body(pump, inverter=ratings | {"beyond_rating": "trips"}, running=[load]))
+        assert (found.word, found.verdict) == ("starts_but_not_carried", FAIL)
+        assert found.statement.startswith("sump cannot be carried once it runs.")
 
 
 def test_surge_of_one_leg_is_not_taken_for_that_of_both() -> None:
