@@ -105,6 +105,36 @@ def test_the_least_power_holds_for_every_lag_and_colour_that_may_be(start: float
             assert least_part(told) >= least - 1e-3
 
 
+def test_power_between_the_band_and_the_hot_end_is_no_pass() -> None:
+    request = request_of(body(outage={"start_hour": 16, "hours": 8, "rated_kw": 5}))
+    (shown, _), least = answer(body()).power, least_part(request)
+    band = shown.least_percent_low / 100
+    assert least < band
+    turns = [(least - 1e-6, "pass"), ((least + band) / 2, "conditional"), (band + 1e-6, "")]
+    for part, verdict in turns:
+        told = filled(request, "/outage/need_kw", 5 * part)
+        stands = next(one.verdict for one in run(told).findings if one.rule == "heat-power")
+        assert stands == (verdict or stands)
+        assert verdict or stands in (Verdict.UNDETERMINED, Verdict.FAIL)
+
+
+SKY = [({"eave": {"depth": 30, "height": 90}}, True), ({"eave": {"depth": 1, "height": 90}}, False)]
+
+
+@pytest.mark.parametrize("shade, covered", [*SKY, ({"full_shade": True}, True), ({}, False)])
+def test_what_stands_over_a_unit_takes_the_cold_sky_from_it(shade: Body, covered: bool) -> None:
+    cool, *usual, hot = arguments([request_of(walls(shade))])["sky_loss"][0].tolist()
+    assert (cool, hot) == (63, 0)
+    assert usual == [0 if covered else 63] * 3
+
+
+def test_a_day_that_is_stated_has_no_hotter_one_added() -> None:
+    climate = {"kind": "design_day_at_site", "highest": 100, "daily_range": 25, "site": "riverside"}
+    ends = {hot_end(request_of(body(climate=climate, extreme_rise=rise))) for rise in (None, 0)}
+    assert len(ends) == 1
+    assert hot_end(request_of(body(extreme_rise=None))) > hot_end(request_of(body()))
+
+
 @pytest.mark.parametrize("step", range(12))
 def test_a_facing_between_those_tried_stays_within_them(step: int) -> None:
     unknown = asked(BARE | {"place": {"kind": "outdoors", "walls": [{"id": "any"}]}})
