@@ -30,6 +30,7 @@ from service.facts.climate import (
 )
 from service.facts.conditioning import Conditioning, RatedPower, Tons
 from service.facts.control_cable import ControlCable
+from service.facts.design_day import DesignDay, DesignDayAtSite
 from service.facts.equipment import Equipment, LoadControl
 from service.facts.fact import (
     FactCoarse,
@@ -50,6 +51,7 @@ from service.facts.generator import (
 )
 from service.facts.generator_source import GeneratorSource, generator_source_refusals
 from service.facts.home import Home, MedicalPlan
+from service.facts.hung_place import GaragePlace, HangingWall, OutdoorPlace
 from service.facts.interval_profile import INTERVAL_COUNTS, IntervalWatts, interval_refusals
 from service.facts.inverter import (
     Derating,
@@ -129,6 +131,8 @@ __all__ = [
     "DarkAllowed",
     "DcRestart",
     "Derating",
+    "DesignDay",
+    "DesignDayAtSite",
     "DistanceRun",
     "Elevation",
     "Equipment",
@@ -136,8 +140,10 @@ __all__ = [
     "FactOneOf",
     "FactRange",
     "FactUnknown",
+    "GaragePlace",
     "GeneratorSet",
     "GeneratorSource",
+    "HangingWall",
     "Home",
     "HomeClass",
     "IntervalWatts",
@@ -153,6 +159,7 @@ __all__ = [
     "NoRestart",
     "NominalEnergy",
     "OneWayLosses",
+    "OutdoorPlace",
     "OwnClimate",
     "OwnLoad",
     "PartLoadLosses",

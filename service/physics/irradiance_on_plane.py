@@ -1,7 +1,11 @@
 """Sunlight on a tilted plane, from the three irradiances that a weather file holds."""
 
+from typing import NamedTuple
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+
+from service.physics.incidence_angle import incidence_cosine
 
 Floats = NDArray[np.float64]
 
@@ -11,6 +15,22 @@ SOLAR_CONSTANT = 1366.1
 #: Least cosine of the zenith angle that the circumsolar light is divided by, the sun one degree
 #: above the horizon. Common practice: closer to the horizon the quotient grows without bound.
 _LEAST_COSINE = 0.01745
+
+
+class LightParts(NamedTuple):
+    """Irradiance on a plane by where it comes from [W/m2].
+
+    Attributes
+    ----------
+    directed : ndarray
+        Beam and light from about the sun: what an object before the sun takes away.
+    sky, ground : ndarray
+        Even light of the sky, light that the ground reflects.
+    """
+
+    directed: Floats
+    sky: Floats
+    ground: Floats
 
 
 def extraterrestrial_normal(day: ArrayLike) -> Floats:
@@ -42,7 +62,7 @@ def extraterrestrial_normal(day: ArrayLike) -> Floats:
     return np.asarray(SOLAR_CONSTANT * inverse_square)
 
 
-def plane_of_array(
+def light_parts(
     ghi: ArrayLike,
     dni: ArrayLike,
     dhi: ArrayLike,
@@ -52,8 +72,8 @@ def plane_of_array(
     facing: ArrayLike,
     extraterrestrial: ArrayLike,
     albedo: ArrayLike,
-) -> Floats:
-    """Irradiance on a plane: beam, light from about the sun, light of the sky, light of the ground.
+) -> LightParts:
+    """Irradiance on a plane: beam and light from about the sun, light of the sky, of the ground.
 
     Parameters
     ----------
@@ -65,14 +85,15 @@ def plane_of_array(
         Tilt of the plane from the horizontal, 0 to pi/2, and the azimuth it faces, clockwise from
         north [rad].
     extraterrestrial : array_like, shape (N,)
-        Irradiance on a plane that faces the sun outside the atmosphere [W/m2].
+        Irradiance on a plane that faces the sun outside the atmosphere [W/m2]; infinite where all
+        diffuse light is to come evenly from the sky.
     albedo : array_like, shape () or (N,)
         Part of the global horizontal irradiance that the ground reflects [1].
 
     Returns
     -------
-    ndarray, shape (N,) or (A, N)
-        Irradiance [W/m2], never negative.
+    LightParts
+        Of shape (N,) or (A, N) [W/m2].
 
     Notes
     -----
@@ -95,17 +116,44 @@ def plane_of_array(
     # What a plane gets in an hour for each unit of its cosine of incidence.
     directed = beam + diffuse * index / np.maximum(np.cos(sun_zenith), _LEAST_COSINE)
     even = diffuse * np.maximum(1.0 - index, 0.0)
-    incidence = _incidence_cosine(sun_zenith, np.asarray(azimuth), slope, np.asarray(facing))
-    total = np.maximum(incidence, 0.0) * directed
-    total += even * (0.5 * (1.0 + np.cos(slope)))
-    total += np.multiply(albedo, ghi) * (0.5 * (1.0 - np.cos(slope)))
+    incidence = incidence_cosine(sun_zenith, azimuth, slope, facing)
+    return LightParts(
+        np.asarray(np.maximum(incidence, 0.0) * directed),
+        np.asarray(even * (0.5 * (1.0 + np.cos(slope)))),
+        np.asarray(np.multiply(albedo, ghi) * (0.5 * (1.0 - np.cos(slope)))),
+    )
+
+
+def plane_of_array(
+    ghi: ArrayLike,
+    dni: ArrayLike,
+    dhi: ArrayLike,
+    zenith: ArrayLike,
+    azimuth: ArrayLike,
+    tilt: ArrayLike,
+    facing: ArrayLike,
+    extraterrestrial: ArrayLike,
+    albedo: ArrayLike,
+) -> Floats:
+    """Irradiance on a plane that nothing shades: the sum of its parts.
+
+    Parameters
+    ----------
+    ghi, dni, dhi, zenith, azimuth, tilt, facing, extraterrestrial, albedo
+        As in `light_parts` [W/m2, rad, 1].
+
+    Returns
+    -------
+    ndarray, shape (N,) or (A, N)
+        Irradiance [W/m2], never negative.
+
+    Notes
+    -----
+    Source: `light_parts`.
+    """
+    directed, sky, ground = light_parts(
+        ghi, dni, dhi, zenith, azimuth, tilt, facing, extraterrestrial, albedo
+    )
+    total = directed + sky
+    total += ground
     return np.asarray(np.maximum(total, 0.0))
-
-
-def _incidence_cosine(zenith: Floats, azimuth: Floats, tilt: Floats, facing: Floats) -> Floats:
-    """Return the cosine between the sun and the plane's normal, the product of unit vectors."""
-    level = np.sin(zenith)
-    cosine = np.cos(zenith) * np.cos(tilt)
-    cosine = cosine + level * np.cos(azimuth) * (np.sin(tilt) * np.cos(facing))
-    cosine += level * np.sin(azimuth) * (np.sin(tilt) * np.sin(facing))
-    return np.asarray(cosine)

@@ -16,6 +16,7 @@ TOLERANCE = {
     "length": 1e-9,
     "current": 1e-9,
     "fraction": 1e-12,
+    "temperature": 1e-6,
 }
 
 

@@ -91,8 +91,9 @@ def _sides(ours: Served, operation: str, body: Any, folder: Path) -> Iterator[tu
         answer = client.send(asked)
         if answer.status != 200:
             raise RuntimeError(f"{operation} answered {answer.status}: {answer.body.decode()}")
-        told = ("--operation", operation, "--length", str(len(answer.body)))
-        log = folder / f"bare-{operation}"
+        name = operation.partition("?")[0]
+        told = ("--operation", name, "--length", str(len(answer.body)))
+        log = folder / f"bare-{name}"
         with (
             served("tests.benchmarks.bare_server", *told, log=log) as bare,
             Client(bare.port) as other,

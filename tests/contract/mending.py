@@ -266,6 +266,34 @@ def _circuit_agrees(fields: Json, value: dict[str, Any]) -> None:
         value["path_drop_percent"] = 0
 
 
+def _limits_agree(fields: Json, value: dict[str, Any]) -> None:
+    """Put operating limits and the points of a derating curve in order."""
+    if "speak_of" in fields:
+        _in_order(fields, value, ("lowest", "highest"))
+    if isinstance(value.get("derating"), list):
+        for index, point in enumerate(value["derating"]):
+            point["temperature"] = 90.0 + 2.0 * index
+
+
+def _walls_agree(fields: Json, value: dict[str, Any]) -> None:
+    """Let eaves, walls and fences stand clear of the unit, whose height above ground is stated."""
+    if "full_shade" in fields:
+        if value.get("height") is not None:
+            value["height"] = 400.0
+        if value.get("eave") is not None:
+            value["eave"]["height"] = 300.0
+        for screen in value.get("screens") or []:
+            screen["distance"] = 100.0
+    if "walls" in fields:
+        # A wall that may face anywhere is as much work as sixteen.
+        for wall in value["walls"][2:]:
+            wall["facing"] = wall.get("facing") or 90.0
+    if "through_percent" in fields:
+        value["through_percent"] = value["through_percent"][:1]
+    if {"standoff", "bottom", "absorptance"} <= set(fields):
+        value["bottom"] = 12.0
+
+
 _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _range_in_order,
     _watts_in_order,
@@ -278,6 +306,8 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _motor_agrees,
     _source_agrees,
     _circuit_agrees,
+    _limits_agree,
+    _walls_agree,
 )
 
 

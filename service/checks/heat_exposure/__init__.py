@@ -1,0 +1,33 @@
+"""How hot the sun and the air make a unit, and what power and energy that leaves."""
+
+from service.check import Operation, run_check
+from service.checks.heat_exposure.answer import HeatExposureAnswer
+from service.checks.heat_exposure.arguments import arguments
+from service.checks.heat_exposure.columns import columns
+from service.checks.heat_exposure.explain import explain
+from service.checks.heat_exposure.refusals import refusals
+from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.work import work
+
+HEAT_EXPOSURE = Operation(
+    id="heat-exposure",
+    title="Heat exposure",
+    description=(
+        "How hot sun and air make a unit on each of some walls or in a garage, as a band from "
+        "windy to calm, against the limits and the derating curve of its data sheet: a screening "
+        "and ranking estimate, with what shade and colour buy. The day by default; the year with "
+        "?include=series."
+    ),
+    tag="checks",
+    request=HeatExposureRequest,
+    answer=HeatExposureAnswer,
+    run=run_check(arguments, columns, explain),
+    work=work,
+    refusals=refusals,
+    lighten="state where the walls face, name one climate site, or send fewer walls",
+    examples={
+        "a-west-wall": "One wall in the low desert, everything known (invented).",
+        "b-three-walls": "Walls to rank, with an eave, a fence and a tree (invented).",
+        "c-by-telephone": "A size and a county, nothing else (invented).",
+    },
+)

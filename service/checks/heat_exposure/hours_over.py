@@ -1,0 +1,63 @@
+"""How many hours are hotter, or colder, than a threshold."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from service.quantities.comparison import reaches
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+def hours_over(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
+    """Return the number of hours hotter than each threshold.
+
+    Parameters
+    ----------
+    temperature : array_like, shape (..., N)
+        Hourly [K].
+    thresholds : array_like, shape (K,)
+        [K].
+
+    Returns
+    -------
+    ndarray of int, shape (K, ...)
+        Hours in N hours [h]. An hour at the threshold is not over it.
+
+    Notes
+    -----
+    Source: derived; a count.
+    """
+    given = np.asarray(temperature, dtype=np.float64)
+    each = [np.sum(~reaches(limit, given, "temperature"), axis=-1) for limit in _list(thresholds)]
+    return np.array(each, dtype=np.int64).reshape(-1, *given.shape[:-1])
+
+
+def hours_under(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
+    """Return the number of hours colder than each threshold.
+
+    Parameters
+    ----------
+    temperature : array_like, shape (..., N)
+        Hourly [K].
+    thresholds : array_like, shape (K,)
+        [K].
+
+    Returns
+    -------
+    ndarray of int, shape (K, ...)
+        Hours in N hours [h].
+
+    Notes
+    -----
+    Source: derived; a count.
+    """
+    given = np.asarray(temperature, dtype=np.float64)
+    each = [np.sum(~reaches(given, limit, "temperature"), axis=-1) for limit in _list(thresholds)]
+    return np.array(each, dtype=np.int64).reshape(-1, *given.shape[:-1])
+
+
+def _list(thresholds: ArrayLike) -> list[float]:
+    return [float(limit) for limit in np.atleast_1d(np.asarray(thresholds, dtype=np.float64))]

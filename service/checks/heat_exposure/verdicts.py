@@ -1,0 +1,97 @@
+"""Verdicts alone, many at once: for reruns of questions and of an assessment."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.checks.heat_exposure.arguments import arguments
+from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.cold_end import coldest_hour
+from service.checks.heat_exposure.columns import Heated, columns
+from service.checks.heat_exposure.judged import (
+    Ends,
+    SpotHeat,
+    cold_verdict,
+    compared,
+    factors,
+    heat_verdict,
+    least_parts,
+    peaks,
+    power_verdict,
+    spots_heat,
+    window_of,
+)
+from service.checks.heat_exposure.request import HeatExposureRequest
+from service.findings import Verdict, best, worst
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Judged:
+    """A spot and how each of its rules stands."""
+
+    heat: SpotHeat
+    ends: Ends | None
+    parts: Ends | None
+    factor: Floats | None
+    rules: dict[str, Verdict]
+
+    @property
+    def verdict(self) -> Verdict:
+        """Return the worst of the rules."""
+        return worst(self.rules.values())
+
+
+def judge(
+    request: HeatExposureRequest,
+    climate: ClimateDays,
+    spot: SpotHeat,
+    followed: Floats | None = None,
+) -> Judged:
+    """Return how a spot stands, as it is or at other temperatures of it [K]."""
+    held = compared(spot, followed)
+    ends = None if held is None else peaks(spot, held)
+    factor = factors(request, held)
+    parts = None if factor is None else least_parts(spot, factor, window_of(request))
+    rules = {
+        "heat-limit": heat_verdict(request, ends),
+        "heat-power": power_verdict(request, parts),
+        "cold-limit": cold_verdict(request, coldest_hour(climate)),
+    }
+    return Judged(spot, ends, parts, factor, rules)
+
+
+def judge_all(
+    request: HeatExposureRequest, climate: ClimateDays, solved: Heated | None
+) -> list[Judged]:
+    """Return how every spot of a request stands; none where its climate bars an answer."""
+    if solved is None:
+        return []
+    return [judge(request, climate, spot) for spot in spots_heat(request, climate, solved)]
+
+
+def verdict_of(judged: Sequence[Judged]) -> Verdict:
+    """Return the verdict of a request: that of its best spot."""
+    return best(one.verdict for one in judged)
+
+
+def verdicts_with(
+    requests: Sequence[HeatExposureRequest], days: Sequence[ClimateDays] | None
+) -> list[Verdict]:
+    """Return the verdict of each request, whose days may be known already."""
+    if not requests:
+        return []
+    with np.errstate(all="ignore"):
+        found = columns(**arguments(requests, days, remedies=False))
+    rows = zip(requests, found["days"], found["solved"], strict=True)
+    return [verdict_of(judge_all(*row)) for row in rows]
+
+
+def verdicts(requests: Sequence[HeatExposureRequest]) -> list[Verdict]:
+    """Return the verdict of each request, the same as that of its whole answer."""
+    return verdicts_with(requests, None)
