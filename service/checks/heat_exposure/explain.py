@@ -67,7 +67,7 @@ def explain(
         estimate="screening_and_ranking",
         climate=_climate(climate),
         spot=chosen.heat.spot.id,
-        days=days_of(request, climate, chosen.heat),
+        days=days_of(request, chosen.heat),
         walls=ranked(judged),
         remedies=remedies_of(chosen.heat),
         power=power_of(request, chosen),

@@ -8,7 +8,7 @@ from service.checks.heat_exposure.arguments import LIGHTER
 from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.readings import SHELTERED, absorptance_of
 from service.checks.heat_exposure.request import HeatExposureRequest
-from service.checks.heat_exposure.verdicts import Judged, judge
+from service.checks.heat_exposure.verdicts import Judged, judge_ways
 from service.findings import Alternative, Verdict, best
 from service.published.sunlit_faces import absorptances
 
@@ -35,10 +35,12 @@ def alternatives(
     }
     others = [one.verdict for one in judged if one is not chosen]
     now, found = max(chosen.heat.hot_peak[1]), []
-    for name, followed in zip(_READINGS, chosen.heat.lanes.remedied, strict=True):
+    remedied = chosen.heat.lanes.remedied
+    ways = judge_ways(request, climate, chosen.heat, remedied)
+    for name, followed, way in zip(_READINGS, remedied, ways, strict=True):
         if not open_ways[name]:
             continue
-        then: Verdict = best([judge(request, climate, chosen.heat, followed).verdict, *others])
+        then: Verdict = best([way.verdict, *others])
         off = (now - max(chosen.heat.peak_of(followed)[1])) * _F_PER_K
         found.append(
             Alternative(

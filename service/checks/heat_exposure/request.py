@@ -12,6 +12,7 @@ from service.facts import (
     DesignDay,
     DesignDayAtSite,
     GaragePlace,
+    HangingWall,
     OutdoorPlace,
     OwnClimate,
     PointClimate,
@@ -50,7 +51,7 @@ class HungUnit(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
             float,
             quantity(
                 "in",
-                "From the wall to its back; absent: 4 in, the sunnier end.",
+                "From the wall to its back; absent: up to 4 in, as is the sunnier.",
                 ge=0,
                 le=60,
                 example=2.0,
@@ -166,7 +167,11 @@ class HeatedOutage(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True
         Annotated[
             float,
             quantity(
-                "kW", "Power that it must give throughout: the criterion.", ge=0, le=1000, example=4
+                "kW",
+                "Power that it must give throughout: the criterion.",
+                ge=0.001,
+                le=1000,
+                example=4,
             ),
         ]
         | None
@@ -250,6 +255,11 @@ class HeatExposureRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+
+
+def without_shades(wall: HangingWall) -> HangingWall:
+    """Return a wall without its eave and without what stands before it."""
+    return replace(wall, eave=None, screens=[])
 
 
 def with_climate(request: HeatExposureRequest, climate: HeatClimate) -> HeatExposureRequest:

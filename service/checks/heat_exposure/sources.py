@@ -31,7 +31,7 @@ def _cells(request: HeatExposureRequest) -> list[tuple[str, str]]:
     """Return table and row of what was read."""
     found = _of_the_faces(request) + _of_the_shell(request)
     place, climate = request.place, request.climate
-    if not isinstance(place, OutdoorPlace):
+    if not isinstance(place, OutdoorPlace) and request.wall_air_rise is None:
         other = isinstance(place, GaragePlace) and place.door_faces == "other"
         found.append(("garage_offsets", "other_door" if other else "west_door"))
     if isinstance(climate, DesignDay | DesignDayAtSite):

@@ -13,7 +13,7 @@ OPEN = body(extreme_rise=None, wall_air_rise=None)
 COLOUR = unit(absorptance=None, colour="dark")
 MASS = unit(lag_hours=None, mass=300)
 LAG = unit(lag_hours=None)
-GARAGE = body(place={"kind": "garage", "door_faces": "other"})
+GARAGE = body(place={"kind": "garage", "door_faces": "other"}, wall_air_rise=None)
 STATED: Body = {
     "kind": "design_day",
     "highest": 100,
