@@ -14,9 +14,6 @@ from service.published.heat_defaults import heat_defaults
 from service.quantities.comparison import reaches
 from service.quantities.units import si
 
-#: What the sky may take off the unit's temperature on a calm clear night [K]: 63 W/m2 of the top,
-#: at most half of its faces, over 10 W/(m2 K). Standing: derived, our own.
-_SKY = 3.2
 _HOURS = 24
 
 
@@ -29,14 +26,14 @@ def coldest_hour(climate: ClimateDays) -> tuple[float, float] | None:
 
     Notes
     -----
-    A record winter is taken to lie as far below one typical year as a record summer above it. A
-    garage is no colder. None where no year is known. Source: derived; table heat_defaults.
+    A garage is no colder. None where no year is known. Source: derived; table heat_defaults.
     """
     known = [place.coldest for place in climate.places if place.coldest is not None]
     if not known:
         return None
-    coldest = min(known)
-    return coldest, coldest - heat_defaults()["percentile_gap_k"].hot - climate.error - _SKY
+    coldest, defaults = min(known), heat_defaults()
+    gap, sky = defaults["winter_gap_k"].cool, defaults["night_sky_k"].cool
+    return coldest, coldest - gap - climate.error - sky
 
 
 def cold_verdict(request: HeatExposureRequest, climate: ClimateDays, spot: Spot) -> Verdict:

@@ -96,6 +96,10 @@ def courses_there(
     -------
     tuple of Course
         The days of the climate, then the two hottest there, then the typical one [K, W/m2].
+
+    Notes
+    -----
+    Source: `hottest_two`, of the days of a shortlist, or of a whole year behind shades.
     """
     last = [one for one in place.courses if typical and one.role == TYPICAL]
     first = [one for one in place.courses if one.role != TYPICAL]

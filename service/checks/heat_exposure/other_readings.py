@@ -18,6 +18,8 @@ _READINGS = {
     "shade-and-lighter": "It is shaded the whole day, and its faces are white.",
 }
 _F_PER_K = 1.8
+#: What takes less off is no choice: the estimate tells no two such readings apart [degF].
+_WORTH_F = 1.8
 
 
 def alternatives(
@@ -42,6 +44,8 @@ def alternatives(
             continue
         then: Verdict = best([way.verdict, *others])
         off = (now - max(chosen.heat.peak_of(followed)[1])) * _F_PER_K
+        if off < _WORTH_F and then is verdict:
+            continue
         found.append(
             Alternative(
                 id=name,

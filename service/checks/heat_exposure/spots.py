@@ -17,6 +17,9 @@ FACINGS: Final = tuple(22.5 * step for step in range(16))
 #: What a facing between two of them may add to a peak [K]: black, thin units in calm got 0.6 K at
 #: most on the hottest days of six places. Standing: derived, our own.
 BETWEEN_FACINGS: Final = 1.0
+#: What a garage may be hotter than the rule of thumb says [K]: half of its own spread again.
+#: Standing: our own choice.
+GARAGE_MARGIN: Final = 2.5
 #: Way from the wall to a unit's back where none is stated [m]: up to 4 in, usual brackets. Without
 #: a fence the far side is the sunnier and stands for all; before one all are tried. Standing:
 #: common practice.
@@ -71,10 +74,11 @@ def spots_of(request: HeatExposureRequest) -> tuple[Spot, ...]:
     if isinstance(place, OutdoorPlace):
         return tuple(_of_wall(wall, request) for wall in place.walls)
     if isinstance(place, GaragePlace):
-        return (Spot("garage", (_garage(place, request),), None, 0.0),)
+        garage = _garage(place, request)
+        return (Spot("garage", (garage,), None, GARAGE_MARGIN * (garage.door != "measured")),)
     any_wall = _of_wall(HangingWall(id="anywhere"), request)
     stands = (*any_wall.stands, _garage(GaragePlace(), request))
-    return (Spot("anywhere", stands, None, any_wall.between),)
+    return (Spot("anywhere", stands, None, max(any_wall.between, GARAGE_MARGIN)),)
 
 
 def _of_wall(wall: HangingWall, request: HeatExposureRequest) -> Spot:

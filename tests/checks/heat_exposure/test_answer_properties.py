@@ -170,9 +170,8 @@ def hot_end(request: HeatExposureRequest) -> float:
 
 
 def _most(found: Any) -> float:
-    """Return the hot end, which stands in the finding's sentence [degF]."""
-    statement = next(one.statement for one in found.findings if one.rule == "heat-limit")
-    return float(statement.split("at most ")[1].split(" degF")[0])
+    """Return the hot end of the wall that stands first [degF]."""
+    return float(found.walls[0].ambient.hot)
 
 
 def test_a_batch_is_each_request_alone_and_its_whole_answer() -> None:

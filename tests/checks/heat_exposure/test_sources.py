@@ -63,6 +63,17 @@ def test_changing_a_cited_cell_moves_the_answer(
     assert numbers(made) == before
 
 
+@pytest.mark.parametrize("row", ["winter_gap_k", "night_sky_k"])
+def test_a_hard_winter_stands_on_cells_of_its_own(row: str) -> None:
+    def cold() -> Any:
+        return next(one for one in answer(body()).findings if one.rule == "cold-limit")
+
+    before = cold()
+    assert f"heat_defaults/{row}" in before.sources
+    with changed_cell("heat_defaults", row, high="9"):
+        assert cold().statement != before.statement
+
+
 @pytest.mark.parametrize("made", [case[1] for case in CELLS])
 def test_every_id_cited_resolves_and_stands_among_the_sources(made: Body) -> None:
     found = answer(made, "working")
