@@ -48,9 +48,16 @@ class Stand:
 
     @property
     def shaded(self) -> bool:
-        """Return whether anything but the wall itself stands in the sun's way."""
+        """Return whether shades decide on which days it is hottest.
+
+        Those of an eave or a fence do so where the wall's facing is known; where it is not they
+        are bounded by the wall without them.
+        """
         wall = self.wall
-        return wall is not None and bool(wall.full_shade or wall.tree or wall.eave or wall.screens)
+        if wall is None:
+            return False
+        apart = wall.facing is not None and bool(wall.eave or wall.screens)
+        return bool(wall.full_shade or wall.tree or apart)
 
 
 @dataclass(frozen=True, slots=True)
