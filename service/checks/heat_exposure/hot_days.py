@@ -29,8 +29,8 @@ _SHAPES: Final = ((1.0, 1.5, 0.03), (0.76, 1.0, 0.2), (0.3, 0.3, 0.9))
 _QUOTIENTS: Final = (0.0, 0.03, 0.05, 0.07, 0.1)
 _LAGS: Final = (0.0, 3.0 * 3600.0, 8.0 * 3600.0)
 _LAG_STEP: Final = 900.0
-#: Parts of the day in which the hottest hour is sought: an outage may lie in any [h].
-_PARTS: Final = ((0, 24), (0, 7), (7, 12), (12, 17), (17, 24))
+#: Where parts of the day begin in which the hottest hour is sought: an outage may lie in any [h].
+_PARTS: Final = (0, 7, 12, 17)
 #: Ordinary ground [1], and a usual way from wall to unit and height above ground [m].
 _ALBEDO, _STANDOFF, _BOTTOM = 0.2, 0.05, 0.6
 _MONTHS: Final = np.cumsum([31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30])
@@ -89,10 +89,12 @@ def shortlist(air: Floats, sky: Sky, facing: float, above: float) -> Shortlist:
     mean = (areas / areas.sum(axis=1, keepdims=True)) @ light
     course = (air + np.reshape(_QUOTIENTS, (-1, 1, 1)) * mean).reshape(-1, 365, _HOURS)
     ways = [course @ _following(lag) for lag in _LAGS]
-    peaks = np.concatenate([way[..., a:b].max(axis=-1) for way in ways for a, b in _PARTS])
-    usual = ways[1][2 * len(_SHAPES) + 1].max(axis=-1)
+    parts = [np.maximum.reduceat(way, _PARTS, axis=-1) for way in ways]
+    whole = [part.max(axis=-1) for part in parts]
+    usual = whole[1][2 * len(_SHAPES) + 1]
     months = [part.argmax() for part in np.split(usual, _MONTHS)]
-    days = np.unique([*peaks.argmax(axis=-1), *(np.append(0, _MONTHS) + months)])
+    hottest = [part.argmax(axis=1).ravel() for part in (*parts, *(one[..., None] for one in whole))]
+    days = np.unique([*np.concatenate(hottest), *(np.append(0, _MONTHS) + months)])
 
     def of(values: ArrayLike) -> Floats:
         return np.asarray(np.asarray(values).reshape(-1, _HOURS)[days])
