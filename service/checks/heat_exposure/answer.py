@@ -9,34 +9,72 @@ from msgspec import UNSET, Struct, UnsetType
 from service.findings import Answer, Verdict
 from service.quantities.fields import out, said
 
-DayRole = Literal["hottest_percentile", "hottest_month", "design", "typical"]
+DayRole = Literal["hottest_percentile", "hottest_month", "hottest_there", "design", "typical"]
 
 
 class HeatBand(Struct, kw_only=True, forbid_unknown_fields=True):
-    """A temperature from windy to calm: never one number."""
+    """A temperature from windy to calm, the rest as assumed, and its hot end: never one number."""
 
-    low: Annotated[float, out("degF", "Least.", example=115.0, decimals=1)]
+    low: Annotated[float, out("degF", "In wind.", example=115.0, decimals=1)]
     typical: Annotated[float, out("degF", "With some wind.", example=118.0, decimals=1)]
-    high: Annotated[float, out("degF", "Most.", example=121.0, decimals=1, rounding="up")]
+    high: Annotated[float, out("degF", "In calm air.", example=121.0, decimals=1, rounding="up")]
+    hot: Annotated[
+        float,
+        out(
+            "degF",
+            "In calm air, with all that is not known at its hot end.",
+            example=130.0,
+            decimals=1,
+            rounding="up",
+        ),
+    ]
+
+
+class HeatLess(Struct, kw_only=True, forbid_unknown_fields=True):
+    """By how much something is cooler: differences of temperatures, from windy to calm."""
+
+    low: Annotated[
+        float, out("degF", "Least, a difference.", example=4.0, decimals=1, rounding="down")
+    ]
+    typical: Annotated[
+        float,
+        out("degF", "With some wind, a difference.", example=6.0, decimals=1, rounding="down"),
+    ]
+    high: Annotated[
+        float, out("degF", "Most, a difference.", example=8.0, decimals=1, rounding="down")
+    ]
 
 
 class HeatHours(Struct, kw_only=True, forbid_unknown_fields=True):
-    """Hours over a threshold, of a day or of a year."""
+    """Hours over a threshold, of the day or of the year in which it stands."""
 
     threshold_degf: Annotated[float, out("degF", "The threshold.", example=104.0, decimals=1)]
-    air: Annotated[float, out("h", "By the air alone.", example=5.0, decimals=0)]
+    air: Annotated[float, out("h", "By the air of the record alone.", example=5.0, decimals=0)]
     at_once: Annotated[
         float, out("h", "Equivalent ambient without lag, some wind.", example=7.0, decimals=0)
     ]
-    low: Annotated[float, out("h", "With lag, least.", example=4.0, decimals=0)]
+    low: Annotated[
+        float,
+        out("h", "With lag, all that is not known at its cool end.", example=4.0, decimals=0),
+    ]
     typical: Annotated[float, out("h", "With lag, some wind.", example=6.0, decimals=0)]
-    high: Annotated[float, out("h", "With lag, most.", example=9.0, decimals=0)]
+    high: Annotated[
+        float,
+        out("h", "With lag, all that is not known at its hot end.", example=9.0, decimals=0),
+    ]
 
 
 class HotDay(Struct, kw_only=True, forbid_unknown_fields=True):
     """One day at the place of the unit."""
 
-    day: Annotated[DayRole, said("What it stands for.", example="hottest_percentile")]
+    day: Annotated[
+        DayRole,
+        said(
+            "What it stands for; there: hottest of the year for the unit at its place; typical: "
+            "a usual day of the hottest month.",
+            example="hottest_percentile",
+        ),
+    ]
     date: Annotated[str, said("Month and day.", example="08-21")]
     air_degf: Annotated[
         float, out("degF", "Highest air temperature of the record.", example=99.1, decimals=1)
@@ -83,9 +121,7 @@ class HeatRemedy(Struct, kw_only=True, forbid_unknown_fields=True):
     ambient: Annotated[
         HeatBand, said("Highest equivalent ambient with lag, of the hottest days.", example=None)
     ]
-    takes_off: Annotated[
-        HeatBand, said("By how much that is lower, windy to calm [degF].", example=None)
-    ]
+    takes_off: Annotated[HeatLess, said("By how much that is lower.", example=None)]
 
 
 class PowerLeft(Struct, kw_only=True, forbid_unknown_fields=True):
@@ -93,37 +129,78 @@ class PowerLeft(Struct, kw_only=True, forbid_unknown_fields=True):
 
     day: Annotated[
         Literal["hottest", "typical"],
-        said("The worse of the hottest days, or the typical day.", example="hottest"),
+        said("The worst of the hottest days, or the typical day.", example="hottest"),
     ]
     least_percent_low: Annotated[
         float,
-        out("%", "Least part of its power, least.", example=50.0, decimals=1, rounding="down"),
+        out(
+            "%",
+            "Part of its power in the worst hour, at the worst of all that is not known.",
+            example=50.0,
+            decimals=1,
+            rounding="down",
+        ),
     ]
     least_percent_high: Annotated[
-        float, out("%", "Least part of its power, most.", example=75.0, decimals=1, rounding="down")
+        float,
+        out(
+            "%",
+            "The same in wind, the rest as assumed.",
+            example=75.0,
+            decimals=1,
+            rounding="down",
+        ),
     ]
     mean_percent_low: Annotated[
-        float, out("%", "Mean part of its power, least.", example=82.0, decimals=1, rounding="down")
+        float,
+        out(
+            "%",
+            "Mean part of its power, at the worst of all that is not known.",
+            example=82.0,
+            decimals=1,
+            rounding="down",
+        ),
     ]
     mean_percent_high: Annotated[
-        float, out("%", "Mean part of its power, most.", example=93.0, decimals=1, rounding="down")
+        float,
+        out(
+            "%",
+            "The same in wind, the rest as assumed.",
+            example=93.0,
+            decimals=1,
+            rounding="down",
+        ),
     ]
     least_kw: Annotated[
         float | None,
-        out("kW", "Least power; null: no rating.", example=2.5, decimals=2, rounding="down"),
+        out(
+            "kW",
+            "Power in the worst hour, at the worst of all that is not known; null: no rating.",
+            example=2.5,
+            decimals=2,
+            rounding="down",
+        ),
     ]
     energy_kwh: Annotated[
         float | None,
         out(
             "kWh",
-            "Most energy that it can give in the outage, least; null: not known.",
+            "Energy that it can give in the outage, at the worst of all that is not known; null: "
+            "no rating or no usable energy stated.",
             example=12.0,
             decimals=1,
             rounding="down",
         ),
     ]
     off_hours: Annotated[
-        float, out("h", "Time for which it may give nothing, most.", example=0.0, decimals=1)
+        float,
+        out(
+            "h",
+            "Time for which it gives nothing, at the worst of all that is not known.",
+            example=0.0,
+            decimals=1,
+            rounding="up",
+        ),
     ]
 
 
@@ -154,7 +231,11 @@ class HeatYear(Struct, kw_only=True, forbid_unknown_fields=True):
         float | None, out("deg", "Facing; null: a garage.", example=270.0, decimals=1)
     ]
     ambient: Annotated[
-        HeatBand, said("Highest equivalent ambient with lag in the year.", example=None)
+        HeatBand,
+        said(
+            "Highest equivalent ambient with lag in the year as recorded, no extreme rise in it.",
+            example=None,
+        ),
     ]
     hours: Annotated[list[HeatHours], said("Hours of the year over thresholds.", example=[])]
 

@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 
 from service.check import Arrays
 from service.checks.heat_exposure.climate_days import ClimateDays, climate_days
-from service.checks.heat_exposure.courses import Course
+from service.checks.heat_exposure.courses import TYPICAL, Course
+from service.checks.heat_exposure.days_there import courses_there
 from service.checks.heat_exposure.face_light import Sky
 from service.checks.heat_exposure.readings import (
     Five,
@@ -25,21 +26,19 @@ from service.checks.heat_exposure.readings import (
     spread,
 )
 from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
-from service.checks.heat_exposure.spots import Stand, spots_of
-from service.checks.heat_exposure.tree_shade import beam_through, month_of_hour
+from service.checks.heat_exposure.shade_hours import cover_of, shade_hours_of, through_of
+from service.checks.heat_exposure.spots import USUAL_STANDOFF, Stand, spots_of
+from service.checks.heat_exposure.stated_outage import window_of
 from service.facts import HangingWall
 from service.published.sunlit_faces import absorptances
 from service.quantities.units import si
 
-#: Way from the wall to a unit's back where none is stated [m]: 4 in, the far side of usual
-#: brackets, which is the sunnier. Standing: common practice.
-USUAL_STANDOFF = 0.1016
 #: Colour that stands for a lighter one.
 LIGHTER = "white"
-_HOURS = 24
-_OPEN: NDArray[np.float64] = np.ones(_HOURS)
-_DOORS = (None, "west_door", "other_door")
+_DOORS = (None, "west_door", "other_door", "measured")
 Floats = NDArray[np.float64]
+#: Days by spot, and by place and way to stand within it.
+Days = tuple[tuple[tuple[Course, ...], ...], ...]
 
 
 def arguments(
@@ -57,24 +56,24 @@ def arguments(
     days : sequence of ClimateDays, optional
         Of each request, where they are known already.
     remedies : bool, optional
-        Whether shade and colour are tried too.
+        Whether shade and colour are tried too, and a typical day, on which no verdict hangs.
 
     Returns
     -------
     dict
-        ``days`` and ``offsets`` by request, ``course_*`` by day, the rest by lane [K, W/m2, rad, m,
-        s].
+        ``days``, ``offsets`` and ``there`` by request, ``course_*`` by day, the rest by lane [K,
+        W/m2, rad, m, s].
     """
     found = [climate_days(one.climate) for one in requests] if days is None else list(days)
     courses: dict[int, int] = {}
     kept: list[Course] = []
     rows: dict[str, list[Any]] = {}
     offsets = [0]
-    for request, climate in zip(requests, found, strict=True):
-        _lanes(request, climate, courses, kept, rows)
-        offsets.append(len(rows.get("course", ())))
-    held = np.empty(len(found), dtype=object)
+    held, there = np.empty((2, len(found)), dtype=object)
     held[:] = found
+    for at, (request, climate) in enumerate(zip(requests, found, strict=True)):
+        there[at] = _lanes(request, climate, courses, kept, rows, typical=remedies)
+        offsets.append(len(rows.get("course", ())))
     most = max((len(one) for one in rows.get("screen_distance", ())), default=0)
     for name in ("screen_distance", "screen_height"):
         if name in rows:
@@ -82,9 +81,10 @@ def arguments(
     return {
         "days": held,
         "offsets": np.array(offsets),
+        "there": there,
         "remedies": np.array(remedies),
         "lighter": _readings(spread(*absorptances()[LIGHTER])),
-        "covered_loss": _readings(sky_loss_of(covered=True)),
+        "covered_loss": _readings(sky_loss_of(1.0)),
         "course_air": np.array([one.air for one in kept]),
         "course_clear": np.array([one.clear for one in kept], dtype=bool),
         **{
@@ -105,23 +105,48 @@ def _lanes(
     courses: dict[int, int],
     kept: list[Course],
     rows: dict[str, list[Any]],
-) -> None:
-    """Append the lanes of one request."""
-    unit = unit_of(request.unit)
-    for spot in spots_of(request):
-        stands = [(one, unit | stand_of(request, climate, one)) for one in spot.stands]
+    *,
+    typical: bool,
+) -> Days:
+    """Append the lanes of one request, and return its days."""
+    unit, window, every = unit_of(request.unit), window_of(request), []
+    rises_of = [_rises(request, climate, garage=garage) for garage in (False, True)]
+    for spot in spots_of(request) if climate.places else ():
+        stands = [
+            (one, unit | stand_of(request, one), shade_hours_of(one.wall)) for one in spot.stands
+        ]
+        of_spot = []
         for place in climate.places:
-            for stand, values in stands:
-                for course in place.courses:
-                    if id(course) not in courses:
-                        courses[id(course)] = len(kept)
+            for stand, values, shade in stands:
+                days = courses_there(
+                    place, stand, values, window, stated=climate.stated, typical=typical
+                )
+                of_spot.append(days)
+                rises = rises_of[stand.door is not None]
+                for course in days:
+                    if courses.setdefault(id(course), len(kept)) == len(kept):
                         kept.append(course)
-                    lane = values | {
-                        "course": courses[id(course)],
-                        "through": through_of(stand.wall, course.day),
-                    }
-                    for name, value in lane.items():
-                        rows.setdefault(name, []).append(value)
+                for name, value in values.items():
+                    rows.setdefault(name, []).extend([value] * len(days))
+                for name, given in (
+                    ("course", [courses[id(course)] for course in days]),
+                    ("through", [through_of(shade, course.day) for course in days]),
+                    ("air_rise", [rises[course.role == TYPICAL] for course in days]),
+                ):
+                    rows.setdefault(name, []).extend(given)
+        every.append(tuple(of_spot))
+    return tuple(every)
+
+
+def _rises(
+    request: HeatExposureRequest, climate: ClimateDays, *, garage: bool
+) -> tuple[Five, Five]:
+    """Return what is added to the air of a hot day, and of a typical one: no extremes there [K]."""
+    hot, usual = (
+        air_rise_of(request, climate.error, extremes=extremes, garage=garage)
+        for extremes in (not climate.stated, False)
+    )
+    return hot, usual
 
 
 @lru_cache(maxsize=512)
@@ -140,58 +165,40 @@ def unit_of(unit: HungUnit) -> dict[str, Any]:
     }
 
 
-def stand_of(request: HeatExposureRequest, climate: ClimateDays, stand: Stand) -> dict[str, Any]:
-    """Return what is of one way to stand [rad, m, 1, K, W/m2]."""
+def stand_of(request: HeatExposureRequest, stand: Stand) -> dict[str, Any]:
+    """Return what is of one way to stand [rad, m, 1, W/m2]."""
     wall, garage = stand.wall, stand.door is not None
-    rise = air_rise_of(request, climate.error, stated=climate.stated, garage=garage)
-    edge_depth, edge_height = _edge(wall)
+    edge_depth, edge_height, wall_height = _edge(wall)
     screens = [] if wall is None else wall.screens
-    return {
+    found = {
         "facing": radians(stand.facing),
         "door": _DOORS.index(stand.door),
         "edge_depth": edge_depth,
         "edge_height": edge_height,
+        "wall_height": wall_height,
         "screen_distance": [si(one.distance, "ft") for one in screens],
         "screen_height": [si(one.height, "ft") for one in screens],
         "albedo": albedo_of(wall),
-        "sky_loss": (0.0,) * 5 if garage else sky_loss_of(covered=covered(request.unit, wall)),
-        "air_rise": rise,
+        "sky_loss": (0.0,) * 5 if garage else sky_loss_of(_cover(request.unit, wall)),
     }
+    return found if stand.standoff is None else found | {"standoff": stand.standoff}
 
 
-def covered(unit: HungUnit, wall: HangingWall | None) -> bool:
-    """Return whether something stands over the unit, so that it sees less of the cold sky."""
+def _cover(unit: HungUnit, wall: HangingWall | None) -> float:
+    """Return how much of the cold sky over the top is taken by what stands over the unit [1]."""
     if wall is None:
-        return False
-    if wall.full_shade or wall.tree is not None:
-        return True
+        return 0.0
     standoff = USUAL_STANDOFF / si(1.0, "in") if unit.standoff is None else unit.standoff
-    return wall.eave is not None and wall.eave.depth > standoff
+    eave = 0.0 if wall.eave is None else (wall.eave.depth - standoff) / unit.depth
+    return max(min(max(eave, 0.0), 1.0), cover_of(shade_hours_of(wall)))
 
 
-def _edge(wall: HangingWall | None) -> tuple[float, float]:
-    """Return depth and height of what ends the wall above; 0 for a wall no higher than the unit."""
+def _edge(wall: HangingWall | None) -> tuple[float, float, float]:
+    """Return depth and height of the eave, and the wall's own height; 0: up to the unit."""
     inch = si(1.0, "in")
     if wall is None:
-        return 0.0, 0.0
+        return 0.0, 0.0, 0.0
+    height = (wall.height or 0.0) * inch
     if wall.eave is not None:
-        return wall.eave.depth * inch, wall.eave.height * inch
-    return 0.0, (wall.height or 0.0) * inch
-
-
-def through_of(wall: HangingWall | None, day: int) -> Floats:
-    """Return the part of the beam that a shade known by its hours lets through, by hour [1]."""
-    if wall is None or (not wall.full_shade and wall.tree is None):
-        return _OPEN
-    if wall.full_shade or wall.tree is None:
-        return 0.0 * _OPEN
-    month = month_of_hour()[day * _HOURS : (day + 1) * _HOURS]
-    return np.asarray(beam_through(month, np.arange(_HOURS), *tree_of(wall)))
-
-
-def tree_of(wall: HangingWall) -> tuple[Floats, float, float]:
-    """Return what a tree lets through by month [1], and its hours [h]."""
-    if wall.tree is None:
-        return np.ones(12), 0.0, float(_HOURS)
-    parts = np.resize(np.array(wall.tree.through_percent) / 100.0, 12)
-    return parts, wall.tree.from_hour, wall.tree.to_hour
+        return wall.eave.depth * inch, wall.eave.height * inch, height
+    return 0.0, height, height

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from service.checks.heat_exposure.arguments import USUAL_STANDOFF
-from service.checks.heat_exposure.judged import USUAL_HOURS, USUAL_START
 from service.checks.heat_exposure.readings import (
     COOL,
     HOT,
@@ -13,6 +11,8 @@ from service.checks.heat_exposure.readings import (
     lag_of,
 )
 from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.spots import USUAL_STANDOFF
+from service.checks.heat_exposure.stated_outage import USUAL_HOURS, USUAL_START
 from service.facts import DesignDay, DesignDayAtSite, GaragePlace, HangingWall, OutdoorPlace
 from service.findings import Assumption
 from service.published.heat_defaults import heat_defaults
@@ -29,7 +29,8 @@ def assumptions(request: HeatExposureRequest) -> list[Assumption]:
     if isinstance(place, OutdoorPlace):
         for index, wall in enumerate(place.walls):
             found += _of_the_wall(request, wall, f"/place/walls/{index}")
-    if isinstance(place, GaragePlace) and place.door_faces is None:
+    measured = request.wall_air_rise is not None
+    if isinstance(place, GaragePlace) and place.door_faces is None and not measured:
         found.append(
             Assumption(
                 pointer="/place/door_faces",
@@ -48,7 +49,10 @@ def _of_the_unit(request: HeatExposureRequest) -> list[Assumption]:
     unit, found = request.unit, []
     if unit.standoff is None and not isinstance(request.place, GaragePlace):
         inches = round(USUAL_STANDOFF / si(1.0, "in"), 6)
-        reason = "common practice, no source: the far side of usual brackets, which is the sunnier"
+        reason = (
+            "common practice, no source: up to 4 in, usual brackets; without a fence the far side "
+            "is the sunnier, before one all are tried"
+        )
         found.append(
             Assumption(pointer="/unit/standoff", value=inches, range=[0.0, inches], reason=reason)
         )

@@ -30,7 +30,7 @@ _TEXTS = {
     ),
     "garage-estimate": (
         "How hot a garage gets is a rule of thumb; a thermometer there on a hot afternoon is "
-        "worth more."
+        "worth more: state it as the rise of the air at the unit."
     ),
 }
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from math import radians
+from typing import Any
 
 import numpy as np
 
@@ -53,6 +54,8 @@ class PlaceDays:
         None where a design day alone is known.
     coldest : float or None
         Coldest hour of the year [K].
+    held : dict
+        What was worked out for a year of the caller's own, kept as long as it is.
     """
 
     site: str | None
@@ -60,6 +63,7 @@ class PlaceDays:
     courses: tuple[Course, ...]
     year: PlaceYear | None
     coldest: float | None = None
+    held: dict[Any, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -138,7 +142,10 @@ def sky_of_year(place: PlaceDays) -> Sky:
         return _sky_of_site(place.site)
     if place.year is None:
         raise ValueError("a design day has no year")
-    return _sky(place.year)
+    if "sky" not in place.held:
+        place.held["sky"] = _sky(place.year)
+    sky: Sky = place.held["sky"]
+    return sky
 
 
 def _sky(year: PlaceYear) -> Sky:

@@ -1,13 +1,20 @@
-"""The coldest hour of the places that answer."""
+"""The coldest hour of the places that answer, and how it stands."""
 
 from __future__ import annotations
 
-from service.checks.heat_exposure.climate_days import ClimateDays
-from service.published.heat_defaults import heat_defaults
+import numpy as np
 
-#: What the sky may take off the unit's temperature on a calm clear night [K]: 63 W/m2 of the top,
-#: at most half of its faces, over 10 W/(m2 K). Standing: derived, our own.
-_SKY = 3.2
+from service.checks.heat_exposure.climate_days import ClimateDays, PlaceDays
+from service.checks.heat_exposure.readings import COOL, lag_of
+from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.spots import Spot
+from service.checks.heat_exposure.thermal_lag import lagged
+from service.findings import Verdict
+from service.published.heat_defaults import heat_defaults
+from service.quantities.comparison import reaches
+from service.quantities.units import si
+
+_HOURS = 24
 
 
 def coldest_hour(climate: ClimateDays) -> tuple[float, float] | None:
@@ -19,11 +26,47 @@ def coldest_hour(climate: ClimateDays) -> tuple[float, float] | None:
 
     Notes
     -----
-    A record winter lies as far below one typical year as a record summer above it. A garage is no
-    colder. None where no year is known. Source: derived; table heat_defaults.
+    A garage is no colder. None where no year is known. Source: derived; table heat_defaults.
     """
     known = [place.coldest for place in climate.places if place.coldest is not None]
     if not known:
         return None
-    coldest = min(known)
-    return coldest, coldest - heat_defaults()["percentile_gap_k"].hot - climate.error - _SKY
+    coldest, defaults = min(known), heat_defaults()
+    gap, sky = defaults["winter_gap_k"].cool, defaults["night_sky_k"].cool
+    return coldest, coldest - gap - climate.error - sky
+
+
+def cold_verdict(request: HeatExposureRequest, climate: ClimateDays, spot: Spot) -> Verdict:
+    """Return how the coldest hour stands against the lowest temperature allowed.
+
+    Notes
+    -----
+    As at the hot end, a limit that is not known leaves it open, and it fails where every place
+    that may be the home's is too cold, whatever the unit's lag. In between it hangs on being kept
+    warmer, which can be seen to; a garage is warmer than the record anyway. A unit that waits has
+    no heat of its own.
+    """
+    if request.limits.lowest is None:
+        return Verdict.UNDETERMINED
+    coldest = coldest_hour(climate)
+    if coldest is None:
+        return Verdict.CONDITIONAL
+    limit = si(request.limits.lowest, "degF")
+    if reaches(coldest[1], limit, "temperature"):
+        return Verdict.PASS
+    if reaches(coldest[0] - climate.error, limit, "temperature") or spot.wall is None:
+        return Verdict.CONDITIONAL
+    warmest = max(place.coldest or 0.0 for place in climate.places) + climate.error
+    if len(climate.places) > 1 or climate.error > 0.0:
+        within = reaches(warmest, limit, "temperature")
+        return Verdict.UNDETERMINED if within else Verdict.FAIL
+    felt = _felt(climate.places[0], lag_of(request.unit)[COOL])
+    return Verdict.CONDITIONAL if reaches(felt, limit, "temperature") else Verdict.FAIL
+
+
+def _felt(place: PlaceDays, lag: float) -> float:
+    """Return the lowest temperature of a unit on the day of the coldest hour [K]."""
+    if place.year is None:
+        return -np.inf
+    days = place.year.air.reshape(-1, _HOURS)
+    return float(lagged(days[int(days.min(axis=1).argmin())], lag).min())

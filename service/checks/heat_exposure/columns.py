@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.check import Arrays
-from service.checks.heat_exposure.exposure import Finish, face_temperatures
+from service.checks.heat_exposure.exposure import Finish
 from service.checks.heat_exposure.face_light import (
     FaceLight,
     Sky,
@@ -19,6 +19,7 @@ from service.checks.heat_exposure.face_light import (
 from service.checks.heat_exposure.garage_air import garage_air
 from service.checks.heat_exposure.lit_parts import Mounting, Shades
 from service.checks.heat_exposure.remedies import with_remedies
+from service.checks.heat_exposure.sol_air import sol_air
 from service.checks.heat_exposure.thermal_lag import lagged
 from service.checks.heat_exposure.unit_faces import FRONT, face_areas
 from service.checks.heat_exposure.walls import on_walls
@@ -33,7 +34,7 @@ COOL, HOT = 0, 4
 #: Lags tried between the least and the longest.
 _WAYS = np.array([0.0, 0.33, 0.67, 1.0]).reshape(4, 1, 1, 1)
 #: Low, typical and high excess of a garage, by reading.
-_GARAGE_READINGS = (0, 0, 1, 2, 2)
+GARAGE_READINGS = (0, 0, 1, 2, 2)
 
 
 class Heated(NamedTuple):
@@ -46,13 +47,15 @@ class Heated(NamedTuple):
     around : ndarray, shape (5, L, 24)
         Of the air at the unit, by reading.
     front : ndarray, shape (5, L, 24)
-        Sol-air temperature of the front.
+        Sol-air temperature of the front; where no remedies are asked, the air.
     equivalent, followed : ndarray, shape (5, L, 24)
         Equivalent ambient, without and with the lag.
     remedied : ndarray, shape (3, 5, L, 24)
         With the lag: shaded, lighter, both; none where not asked.
     light : ndarray, shape (4, L, 24)
         Irradiance on the faces at ordinary ground [W/m2].
+    there : tuple
+        Days by spot, and by place and way to stand within it.
     """
 
     air: Floats
@@ -62,6 +65,12 @@ class Heated(NamedTuple):
     followed: Floats
     remedied: Floats
     light: Floats
+    there: Any = ()
+
+    def part(self, lanes: slice, there: Any = ()) -> Heated:
+        """Return some of the lanes [K], and whose days they are."""
+        kept: list[Any] = [values[..., lanes, :] for values in self[:-1]]
+        return Heated._make((*kept, there))
 
 
 def columns(**arrays: Any) -> Arrays:
@@ -90,15 +99,19 @@ def columns(**arrays: Any) -> Arrays:
             _some(arrays, slice(first, min(first + _AT_ONCE, total)))
             for first in range(0, total, _AT_ONCE)
         ]
-        whole = parts[0] if len(parts) == 1 else Heated(*map(_joined, zip(*parts, strict=True)))
+        whole = parts[0]
+        if len(parts) > 1:
+            whole = Heated(
+                *(np.concatenate(of, axis=-2) for of in zip(*map(_values, parts), strict=True))
+            )
         for row, (first, past) in enumerate(pairwise(offsets.tolist())):
             if past > first:
-                solved[row] = Heated(*(part[..., first:past, :] for part in whole))
+                solved[row] = whole.part(slice(first, past), arrays["there"][row])
     return {"solved": solved, "days": arrays["days"]}
 
 
-def _joined(parts: Any) -> Floats:
-    return np.concatenate(parts, axis=-2)
+def _values(part: Heated) -> Any:
+    return part[:-1]
 
 
 def _some(arrays: Arrays, lanes: slice) -> Heated:
@@ -131,7 +144,9 @@ def _some(arrays: Arrays, lanes: slice) -> Heated:
         ways = with_remedies(around, light, on.lit, areas, finish, lighter, loss)
     followed = lagged(ways, finish.lag)
     followed[:, HOT] = _hottest_lag(ways[:, HOT], arrays["lag"][lanes])
-    front = face_temperatures(around, on.light, finish)[FRONT]
+    front = around
+    if arrays["remedies"]:
+        front = sol_air(around, on.light[FRONT], finish.absorptance, finish.coefficient)
     shown = np.asarray(on.light)[:, min(2, on.light.shape[1] - 1)]
     return Heated(air, around, front, on.exposure.equivalent, followed[0], followed[1:], shown)
 
@@ -155,12 +170,12 @@ def _of(
 
 def _around(air: Floats, door: NDArray[np.int64]) -> Floats:
     """Return the air outside or in a garage, by reading."""
-    around = np.repeat(air[np.newaxis], len(_GARAGE_READINGS), axis=0)
+    around = np.repeat(air[np.newaxis], len(GARAGE_READINGS), axis=0)
     for number, name in enumerate(("west_door", "other_door"), 1):
         inside = np.flatnonzero(door == number)
         if inside.size:
             warmed = garage_air(air[inside], np.arange(air.shape[-1]), garage_offsets()[name])
-            around[:, inside] = warmed[list(_GARAGE_READINGS)]
+            around[:, inside] = warmed[list(GARAGE_READINGS)]
     return around
 
 
@@ -182,12 +197,14 @@ def _light(sky: Sky, facing: Floats, albedo: Floats, clear: NDArray[np.bool_]) -
 def _shades(arrays: Arrays, lanes: slice, lane: Any) -> Shades:
     """Return the shades, screens on an axis of their own before the others."""
     distance = arrays["screen_distance"][lanes]
+    wall = lane("wall_height")
     if distance.shape[1] == 0:
-        return Shades(lane("edge_depth"), lane("edge_height"))
+        return Shades(lane("edge_depth"), lane("edge_height"), wall_height=wall)
     shape = (distance.shape[1], 1, distance.shape[0], 1)
     return Shades(
         lane("edge_depth"),
         lane("edge_height"),
         distance.T.reshape(shape),
         arrays["screen_height"][lanes].T.reshape(shape),
+        wall_height=wall,
     )

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.checks.heat_exposure.chosen_days import (
+    hottest_month,
     hottest_month_day,
     hottest_percentile_day,
     hours_of_day,
@@ -23,9 +24,10 @@ from service.published.optical_depths import Exponents
 Floats = NDArray[np.float64]
 
 _HOURS = 24
-HOTTEST_PERCENTILE, HOTTEST_MONTH, DESIGN, TYPICAL = (
+HOTTEST_PERCENTILE, HOTTEST_MONTH, HOTTEST_THERE, DESIGN, TYPICAL = (
     "hottest_percentile",
     "hottest_month",
+    "hottest_there",
     "design",
     "typical",
 )
@@ -76,7 +78,7 @@ class Course(NamedTuple):
 
 
 def courses_of_year(year: PlaceYear) -> tuple[Course, ...]:
-    """Return the hottest days and the typical day of a year.
+    """Return the hottest days of a year, and the usual day of its hottest month.
 
     Parameters
     ----------
@@ -95,12 +97,14 @@ def courses_of_year(year: PlaceYear) -> tuple[Course, ...]:
     chosen = (
         (HOTTEST_PERCENTILE, hottest_percentile_day(year.air, year.dni)),
         (HOTTEST_MONTH, hottest_month_day(year.air, year.dni)),
-        (TYPICAL, usual_day(year.air, year.dni)),
+        (TYPICAL, usual_day(year.air, year.dni, hottest_month(year.air))),
     )
-    return tuple(
-        Course(role, day, hours_of_day(year.air, day), _sky(year, day), clear=False)
-        for role, day in chosen
-    )
+    return tuple(course_of(year, role, day) for role, day in chosen)
+
+
+def course_of(year: PlaceYear, role: str, day: int) -> Course:
+    """Return one day of a year [K, W/m2, rad]. Source: derived."""
+    return Course(role, day, hours_of_day(year.air, day), _sky(year, day), clear=False)
 
 
 def stated_day(year: PlaceYear, highest: float, daily_range: float) -> tuple[Course, ...]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import floor
-
 from service.check import Arrays, Includes
 from service.checks.heat_exposure.answer import HeatClimateUsed, HeatExposureAnswer
 from service.checks.heat_exposure.assumptions import assumptions
@@ -11,7 +9,14 @@ from service.checks.heat_exposure.cautions import cautions
 from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.columns import Heated
-from service.checks.heat_exposure.findings_of import barred, conditions_of, findings_of, up
+from service.checks.heat_exposure.findings_of import (
+    barred,
+    conditions_of,
+    felt,
+    findings_of,
+    kind,
+    percent,
+)
 from service.checks.heat_exposure.other_readings import alternatives
 from service.checks.heat_exposure.questions import Asked, asked_of, questions
 from service.checks.heat_exposure.request import HeatExposureRequest
@@ -28,6 +33,7 @@ from service.checks.heat_exposure.through_year import day_series, through_year
 from service.checks.heat_exposure.verdicts import Judged, judge_all, verdict_of
 from service.findings import (
     Basis,
+    Finding,
     Question,
     Verdict,
     headline,
@@ -51,12 +57,13 @@ def explain(
     chosen = min(judged, key=lambda one: (-rank(one.verdict), _heat(one)))
     asked = _tried(request, climate, columns["solved"][row], chosen, verdict)
     hangs_on = conditions_of(request, climate, chosen) if verdict is Verdict.CONDITIONAL else []
+    findings = findings_of(request, climate, chosen)
     answer = HeatExposureAnswer(
         verdict=verdict,
-        headline=headline(verdict, hangs_on, _body(chosen), asked),
-        summary=_summary(chosen, verdict),
+        headline=headline(verdict, hangs_on, _body(request, chosen, findings), asked),
+        summary=_summary(request, chosen, verdict, asked),
         conditions=hangs_on,
-        findings=worst_first(with_sources(findings_of(request, climate, chosen), request, climate)),
+        findings=worst_first(with_sources(findings, request, climate)),
         alternatives=alternatives(request, climate, judged, chosen),
         assumptions=assumptions(request),
         questions=asked,
@@ -67,7 +74,7 @@ def explain(
         estimate="screening_and_ranking",
         climate=_climate(climate),
         spot=chosen.heat.spot.id,
-        days=days_of(request, climate, chosen.heat),
+        days=days_of(request, chosen.heat),
         walls=ranked(judged),
         remedies=remedies_of(chosen.heat),
         power=power_of(request, chosen),
@@ -110,34 +117,50 @@ def _apart(asked: list[Asked], found: list[Verdict]) -> list[list[Verdict]]:
 def _where(chosen: Judged) -> str:
     spot = chosen.heat.spot
     if spot.wall is not None:
-        return f"on the wall {spot.id}"
+        return f'on the wall "{spot.id}"'
     return "in the garage" if spot.id == "garage" else "wherever it hangs"
 
 
-def _felt(chosen: Judged) -> str:
-    peak = chosen.heat.hot_peak
-    return f"{floor(degf(min(map(min, peak))))} to {up(max(map(max, peak)))} degF"
-
-
-def _body(chosen: Judged) -> str:
-    where = _where(chosen)
-    line = f"{where[0].upper()}{where[1:]} it feels {_felt(chosen)} on the hottest days"
-    if chosen.parts is None:
-        return f"{line}."
-    return f"{line}; at least {floor(100 * chosen.parts.shown_low + 1e-6)} % of its power is left."
-
-
-def _summary(chosen: Judged, verdict: Verdict) -> str:
-    felt = (
-        f"By estimate the unit feels {_felt(chosen)} {_where(chosen)} on the hottest days, sun "
-        "included"
+def _body(request: HeatExposureRequest, chosen: Judged, findings: list[Finding]) -> str:
+    """Return the numbers of the headline: heat always, the cold where it decides."""
+    line = (
+        f"By screening estimate {kind(request, chosen)} {_where(chosen)} is {felt(chosen)} on the "
+        "hottest days"
     )
+    if chosen.parts is None:
+        line += "."
+    elif percent(chosen.parts.least):
+        line += f"; {percent(chosen.parts.least)} % of its power is sure."
+    else:
+        line += "; it may shut off."
+    cold = next(one for one in findings if one.rule == "cold-limit")
+    bad = cold.verdict in (Verdict.FAIL, Verdict.UNDETERMINED)
+    return f"{line} {cold.statement}" if bad and cold.limit is not None else line
+
+
+def _summary(
+    request: HeatExposureRequest, chosen: Judged, verdict: Verdict, asked: list[Question]
+) -> str:
+    sun = "" if chosen.heat.spot.id == "garage" else ", sun included"
+    inside = request.limits.speak_of == "inside" and chosen.ends is not None
+    like = "the air inside it is" if inside else "it gets as hot as in shaded air of"
+    line = f"By estimate, {_where(chosen)} {like} {felt(chosen)} on the hottest days{sun}"
     if verdict is Verdict.FAIL:
-        return f"{felt}: more than it allows, or too little power is left."
+        words = {
+            "heat-limit": "that is more than the unit allows",
+            "heat-power": "too little of its power is left",
+            "cold-limit": "winters there are colder than the unit allows",
+        }
+        failed = [words[rule] for rule, one in chosen.rules.items() if one is Verdict.FAIL]
+        return f"{line}: {', and '.join(failed)}."
     if verdict is Verdict.UNDETERMINED:
-        return f"{felt}; whether that is too hot cannot be settled yet: some facts are missing."
-    tail = ", which it is expected to stand, if the conditions are met"
-    return f"{felt}{tail if verdict is Verdict.CONDITIONAL else ', which it is expected to stand'}."
+        cause = (
+            "some facts are missing" if asked else "wind and sky decide, which no answer settles"
+        )
+        return f"{line}. Whether it may hang there cannot be settled yet: {cause}."
+    if verdict is Verdict.CONDITIONAL:
+        return f"{line}. It is expected to stand that if the conditions are met."
+    return f"{line}. It is expected to stand that; this screens, and promises no temperature."
 
 
 def _climate(climate: ClimateDays) -> HeatClimateUsed:

@@ -11,6 +11,8 @@ from service.checks.heat_exposure.shown import degf
 from service.checks.heat_exposure.verdicts import Judged
 from service.findings import Finding, Verdict
 
+#: Highest limit that a request may state [degF].
+_MOST_F = 212.0
 _BARRED = {
     "climate-unknown": "Nothing is known of the weather there.",
     "climate-too-far": "No climate site lies within 200 km of the place.",
@@ -18,9 +20,46 @@ _BARRED = {
 }
 
 
-def up(kelvin: float) -> int:
-    """Return a temperature in whole degrees Fahrenheit, rounded up [K]."""
-    return ceil(degf(kelvin) - 1e-6)
+def up(kelvin: float, limit: float | None = None) -> str:
+    """Return a temperature in degrees Fahrenheit, rounded up, but not over a limit that it holds.
+
+    Parameters
+    ----------
+    kelvin : float
+        [K].
+    limit : float, optional
+        [degF].
+    """
+    found = degf(kelvin) - 1e-6
+    if limit is None or found > limit or ceil(found) <= limit:
+        return f"{ceil(found)}"
+    return f"{min(ceil(found * 10.0) / 10.0, limit):g}"
+
+
+def down(kelvin: float, limit: float | None = None) -> str:
+    """Return the same rounded down, but not under a limit that it holds [K, degF]."""
+    found = degf(kelvin) + 1e-6
+    if limit is None or found < limit or floor(found) >= limit:
+        return f"{floor(found)}"
+    return f"{max(floor(found * 10.0) / 10.0, limit):g}"
+
+
+def felt(judged: Judged) -> str:
+    """Return the band of the hottest days, of what is held against the limits, in words."""
+    ends, peak = judged.ends, judged.heat.hot_peak
+    low, high = (
+        (min(map(min, peak)), max(map(max, peak)))
+        if ends is None
+        else (ends.shown_low, ends.shown_high)
+    )
+    return f"{down(low)} to {up(high)} degF"
+
+
+def kind(request: HeatExposureRequest, judged: Judged) -> str:
+    """Return what temperature that band is of."""
+    if request.limits.speak_of == "inside" and judged.ends is not None:
+        return "the air inside the unit"
+    return "the equivalent ambient temperature"
 
 
 def barred(rule: str) -> Finding:
@@ -43,19 +82,21 @@ def _heat(request: HeatExposureRequest, judged: Judged) -> Finding:
             "The limits speak of the air inside, and what the unit's own heat adds is not known."
         )
         return Finding(rule=rule, verdict=verdict, statement=words)
-    feels = (
-        f"On the hottest days it feels {floor(degf(ends.shown_low))} to {up(ends.shown_high)} "
-        f"degF, sun and lag included; at most {up(ends.most)} degF by all that is not known"
-    )
+    what = kind(request, judged)
+    words = f"On the hottest days {what} is {felt(judged)}, from wind to calm"
+    if degf(ends.most) <= _MOST_F:
+        words += f"; {up(ends.most, limit)} degF with all that is not known at its hot end"
+    else:
+        words += "; too much is not known to give it an upper end"
     if limit is None:
-        words = f"{feels}. The highest temperature that it allows was not stated."
+        words = f"{words}. The highest temperature that the unit allows was not stated."
         shown = degf(ends.shown_high)
         return Finding(rule=rule, verdict=verdict, statement=words, actual=shown, unit="degF")
-    held = {Verdict.PASS: ends.most, Verdict.FAIL: ends.shown_low}.get(verdict, ends.shown_high)
+    held = {Verdict.PASS: ends.most, Verdict.FAIL: ends.shown_low}.get(verdict, ends.most)
     return Finding(
         rule=rule,
         verdict=verdict,
-        statement=f"{feels}. {limit:g} degF is allowed.",
+        statement=f"{words}. {limit:g} degF is allowed.",
         actual=degf(held),
         limit=limit,
         unit="degF",
@@ -66,32 +107,41 @@ def _power(request: HeatExposureRequest, judged: Judged) -> Finding:
     rule, parts, outage = "heat-power", judged.parts, request.outage
     verdict = judged.rules[rule]
     if parts is None:
-        words = "What heat leaves of its power is not known: no derating curve that can be read."
+        words = (
+            "What heat leaves of its power is not known: no derating curve was stated."
+            if request.derating is None
+            else "What heat leaves of its power is not known: the curve speaks of the air inside, "
+            "and what the unit's own heat adds is not known."
+        )
         return Finding(rule=rule, verdict=verdict, statement=words)
-    low, high, least = (
-        floor(100.0 * part + 1e-6) for part in (parts.shown_low, parts.shown_high, parts.least)
-    )
+    low, high, least = (percent(part) for part in (parts.shown_low, parts.shown_high, parts.least))
     shown = f"{low}" if low == high else f"{low} to {high}"
-    words = (
-        f"In the outage on the hottest days it gives at least {shown} % of its power; "
-        f"{least} % at the worst of all that is not known."
-    )
-    if outage.need_kw is None:
+    words = f"In the worst hour of the outage on the hottest days it gives {shown} % of its power"
+    words += "." if least == low else f"; {least} % with all that is not known at its hot end."
+    if not outage.need_kw:
         return Finding(
-            rule=rule, verdict=verdict, statement=words, actual=float(low), limit=100.0, unit="%"
+            rule=rule, verdict=verdict, statement=words, actual=float(least), limit=100.0, unit="%"
         )
     if outage.rated_kw is None:
         words += " Its rated power was not stated, so nothing says whether that is enough."
         return Finding(rule=rule, verdict=verdict, statement=words, limit=outage.need_kw, unit="kW")
-    held = {Verdict.PASS: parts.least, Verdict.FAIL: parts.shown_high}.get(verdict, parts.shown_low)
+    held = {Verdict.PASS: parts.least, Verdict.FAIL: parts.shown_high}.get(verdict, parts.least)
+    words += f" {outage.need_kw:g} kW is needed throughout"
+    small = outage.rated_kw < outage.need_kw
+    words += f"; it is rated at {outage.rated_kw:g} kW, too little in any air." if small else "."
     return Finding(
         rule=rule,
         verdict=verdict,
-        statement=f"{words} {outage.need_kw:g} kW is needed throughout.",
+        statement=words,
         actual=held * outage.rated_kw,
         limit=outage.need_kw,
         unit="kW",
     )
+
+
+def percent(part: float) -> int:
+    """Return a part in whole hundredths, rounded down [1]."""
+    return floor(100.0 * part + 1e-6)
 
 
 def _cold(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) -> Finding:
@@ -100,12 +150,13 @@ def _cold(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) ->
     if coldest is None:
         words = "A design day says nothing of winter."
         return Finding(rule=rule, verdict=verdict, statement=words, limit=limit, unit="degF")
+    places = "of its coldest place " if len(climate.places) > 1 else ""
     words = (
-        f"The coldest hour of a typical year has {floor(degf(coldest[0]))} degF; a hard winter may "
-        f"bring {floor(degf(coldest[1]))} degF."
+        f"The coldest hour of a typical year {places}is at {down(coldest[0], limit)} degF; a hard "
+        f"winter may bring {down(coldest[1], limit)} degF."
     )
     words += (
-        " The lowest temperature that it allows was not stated."
+        " The lowest temperature that the unit allows was not stated."
         if limit is None
         else f" {limit:g} degF is allowed."
     )
@@ -118,27 +169,15 @@ def _cold(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) ->
 def conditions_of(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) -> list[str]:
     """Return what must be so where a spot's verdict hangs on it."""
     found = []
-    if judged.rules["heat-limit"] is Verdict.CONDITIONAL:
-        found.append(
-            f"the air at the unit, sun included, stays at or below {request.limits.highest:g} degF "
-            "on the hottest afternoons"
-        )
     if judged.rules["heat-power"] is Verdict.CONDITIONAL and judged.parts is not None:
-        found.append(_power_condition(request, judged.parts.least))
+        part = percent(judged.parts.least)
+        found.append(f"runtime and starts are worked out at no more than {part} % of its power")
     if judged.rules["cold-limit"] is Verdict.CONDITIONAL:
-        coldest = coldest_hour(climate)
+        where = "the place" if judged.heat.spot.wall is not None else "the garage"
+        lowest = request.limits.lowest
         found.append(
-            "the coldest hour there is known to lie within its limits"
-            if coldest is None
-            else f"it allows {floor(degf(coldest[1]))} degF, or is kept warmer"
+            f"the coldest hour there is known to stay above {lowest:g} degF"
+            if coldest_hour(climate) is None
+            else f"{where} is kept above {lowest:g} degF in a hard winter"
         )
     return found
-
-
-def _power_condition(request: HeatExposureRequest, least: float) -> str:
-    if request.outage.need_kw is not None:
-        return "it gives what is needed on the hottest afternoons, as measured there"
-    percent = floor(100.0 * least + 1e-6)
-    if percent == 0:
-        return "what must run does without it in a heat wave, or it is shaded or hung cooler"
-    return f"runtime and starts are worked out at no more than {percent} % of its power"

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.columns import Heated
-from service.checks.heat_exposure.courses import TYPICAL
+from service.checks.heat_exposure.courses import HOTTEST_THERE, TYPICAL, Course
 from service.checks.heat_exposure.derating import power_factor
-from service.checks.heat_exposure.outage_window import window_hours
+from service.checks.heat_exposure.hot_days import MISSED
 from service.checks.heat_exposure.readings import COOL, HOT, SHOWN, own_rise_of
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.spots import Spot, spots_of
@@ -22,8 +22,10 @@ from service.quantities.units import si
 
 Floats = NDArray[np.float64]
 
-USUAL_START, USUAL_HOURS = 12.0, 24.0
-_HOUR, _W_PER_KW = 3600.0, 1000.0
+_W_PER_KW = 1000.0
+#: Least part of its power that a condition can name [1]: one in a hundred.
+LEAST_PART = 0.01
+_AT_HOT = np.where(np.arange(5) == HOT, 1.0, 0.0).reshape(5, 1, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +48,10 @@ class SpotHeat:
         Lane of place p, stand s, day d: ((p S) + s) D + d [K].
     shape : tuple of int
         Places, stands, days.
-    roles : tuple of str
-        Of the days.
+    there : tuple of tuple of Course
+        Days by place and way to stand.
+    kelvin : float
+        What a facing between those tried, or a day between those picked, may add [K].
     own_rise : ndarray or None, shape (5, 1, 1)
         What the unit's own heat adds to what is compared; None where it is not known [K].
     """
@@ -55,23 +59,66 @@ class SpotHeat:
     spot: Spot
     lanes: Heated
     shape: tuple[int, int, int]
-    roles: tuple[str, ...]
+    there: tuple[tuple[Course, ...], ...]
     own_rise: Floats | None
+    kelvin: float
+
+    @cached_property
+    def roles(self) -> tuple[str, ...]:
+        """Return what the days stand for."""
+        return tuple(course.role for course in self.there[0])
 
     @cached_property
     def hot_days(self) -> tuple[int, ...]:
         """Return the days that a rating is held against."""
         return tuple(at for at, role in enumerate(self.roles) if role != TYPICAL)
 
+    @cached_property
+    def _every(self) -> NDArray[np.int64]:
+        return np.arange(self.lanes.air.shape[0]).reshape(-1, self.shape[2])
+
+    @cached_property
+    def _own(self) -> NDArray[np.int64]:
+        """Return the lanes of the ways to stand that are more than a bound."""
+        if not self.spot.bounded:
+            return self._every
+        own = [not one.bound for one in self.spot.stands]
+        return np.asarray(self._every[np.tile(own, self.shape[0])])
+
     def lanes_of(self, days: tuple[int, ...]) -> NDArray[np.int64]:
-        """Return the lanes of some days, shape (places S, days)."""
-        found = np.arange(self.lanes.air.shape[0]).reshape(-1, self.shape[2])
-        return np.asarray(found[:, list(days)])
+        """Return the lanes of some days, shape (ways to stand, days)."""
+        return np.asarray(self._own[:, list(days)])
 
     @cached_property
     def hot_lanes(self) -> NDArray[np.int64]:
-        """Return the lanes of the hot days, shape (places S, days)."""
+        """Return the lanes of the hot days, shape (ways to stand, days)."""
         return self.lanes_of(self.hot_days)
+
+    def bounds_of(self, days: tuple[int, ...]) -> NDArray[np.int64]:
+        """Return the lanes of some days with the ways to stand that only bound the others."""
+        return np.asarray(self._every[:, list(days)])
+
+    @cached_property
+    def bounding_lanes(self) -> NDArray[np.int64]:
+        """Return the same of the hot days."""
+        return self.bounds_of(self.hot_days) if self.spot.bounded else self.hot_lanes
+
+    @cached_property
+    def hot_end(self) -> float:
+        """Return the highest temperature of the hot days over all that is not known [K]."""
+        return self.hot_end_of(self.lanes.followed)
+
+    def hot_end_of(self, temperature: Floats) -> float:
+        """Return the highest of the hot days over all that is not known, shape (5, L, 24) [K]."""
+        return float(temperature[HOT].max(axis=-1)[self.bounding_lanes].max()) + self.kelvin
+
+    def place_and_stand(self, lane: int) -> tuple[int, int]:
+        """Return place and way to stand of a lane."""
+        return divmod(lane // self.shape[2], self.shape[1])
+
+    def course(self, lane: int) -> Course:
+        """Return the day of a lane."""
+        return self.there[lane // self.shape[2]][lane % self.shape[2]]
 
     @cached_property
     def hot_peak(self) -> list[list[float]]:
@@ -97,50 +144,54 @@ def spots_heat(
     """Return the lanes of every spot of a request."""
     rise = own_rise_of(request)
     own = None if rise is None else np.array(rise).reshape(5, 1, 1)
-    roles = tuple(course.role for course in climate.places[0].courses)
     found, first = [], 0
-    for spot in spots_of(request):
-        shape = (len(climate.places), len(spot.stands), len(roles))
-        past = first + int(np.prod(shape))
-        lanes = Heated(*(part[..., first:past, :] for part in solved))
-        found.append(SpotHeat(spot, lanes, shape, roles, own))
+    for spot, there in zip(spots_of(request), solved.there, strict=True):
+        shape = (len(climate.places), len(spot.stands), len(there[0]))
+        past = first + len(there) * shape[2]
+        sought = spot.wall is not None or len(spot.stands) > 1
+        missed = MISSED * (sought and HOTTEST_THERE in (course.role for course in there[0]))
+        lanes = solved.part(slice(first, past))
+        found.append(SpotHeat(spot, lanes, shape, there, own, spot.between + missed))
         first = past
     return found
 
 
-def compared(spot: SpotHeat, followed: Floats | None = None) -> Floats | None:
-    """Return what is held against a limit, shape (5, L, 24); None where it is not known [K]."""
+def compared(spot: SpotHeat, followed: Floats) -> Floats | None:
+    """Return what is held against a limit, shape (..., 5, L, 24); None: it is not known [K]."""
     if spot.own_rise is None:
         return None
-    given = spot.lanes.followed if followed is None else followed
-    between = np.where(np.arange(5) == HOT, spot.spot.between, 0.0).reshape(5, 1, 1)
-    return np.asarray(given + (spot.own_rise + between))
+    return np.asarray(followed + (spot.own_rise + spot.kelvin * _AT_HOT))
 
 
 def peaks(spot: SpotHeat, temperature: Floats) -> Ends:
     """Return the highest temperature of the hot days, over all that is not known [K]."""
     # Of what is not known the coolest may be true, of the days the hotter counts.
-    worst = temperature.max(axis=-1)[:, spot.hot_lanes].max(axis=-1).tolist()
-    shown = worst[SHOWN]
-    return Ends(min(worst[COOL]), min(map(min, shown)), max(map(max, shown)), max(worst[HOT]))
+    peak = temperature.max(axis=-1)
+    worst = peak[:HOT, spot.hot_lanes].max(axis=-1).tolist()
+    shown, most = worst[SHOWN], float(peak[HOT, spot.bounding_lanes].max())
+    return Ends(min(worst[COOL]), min(map(min, shown)), max(map(max, shown)), most)
 
 
 def heat_verdict(request: HeatExposureRequest, ends: Ends | None) -> Verdict:
-    """Return how the highest temperature stands against the highest allowed."""
+    """Return how the highest temperature stands against the highest allowed.
+
+    Notes
+    -----
+    It hangs on no condition: between the band and the hot end lie facts that may turn a yes into a
+    no, which are asked, or wind and sky, which nobody can promise.
+    """
     if request.limits.highest is None or ends is None:
         return Verdict.UNDETERMINED
     limit = si(request.limits.highest, "degF")
     if reaches(limit, ends.most, "temperature"):
         return Verdict.PASS
     # The band of the wind is the estimate: all of it above the limit fails.
-    if not reaches(limit, ends.shown_low, "temperature"):
-        return Verdict.FAIL
-    held = reaches(limit, ends.shown_high, "temperature")
-    return Verdict.CONDITIONAL if held else Verdict.UNDETERMINED
+    within = reaches(limit, ends.shown_low, "temperature")
+    return Verdict.UNDETERMINED if within else Verdict.FAIL
 
 
 def factors(request: HeatExposureRequest, temperature: Floats | None) -> Floats | None:
-    """Return the part of its power, shape (5, L, 24); None where the curve is not known [1]."""
+    """Return the part of its power, shape (..., 5, L, 24); None: the curve is not known [1]."""
     if request.derating is None or temperature is None:
         return None
     limits = request.limits
@@ -151,61 +202,52 @@ def factors(request: HeatExposureRequest, temperature: Floats | None) -> Floats 
     return power_factor(temperature, at, part, lowest, highest)
 
 
-def window_of(request: HeatExposureRequest) -> Floats:
-    """Return how long each hour of the day lies in the outage, shape (24,) [s]."""
-    outage = request.outage
-    return _window(
-        USUAL_START if outage.start_hour is None else outage.start_hour,
-        USUAL_HOURS if outage.hours is None else outage.hours,
-    )
-
-
-@lru_cache(maxsize=256)
-def _window(start: float, hours: float) -> Floats:
-    return window_hours(start * _HOUR, hours * _HOUR)
-
-
 def least_parts(spot: SpotHeat, factor: Floats, window: Floats) -> Ends:
     """Return the least part of its power in the outage on the hot days [1]."""
     inside = np.flatnonzero(window > 0.0)
-    least = factor[..., inside].min(axis=-1)[:, spot.hot_lanes].min(axis=-1).tolist()
-    shown = least[SHOWN]
-    return Ends(
-        min(map(min, least)), min(map(min, shown)), max(map(max, shown)), max(map(max, least))
-    )
+    part = factor[..., inside].min(axis=-1)
+    least = part[:, spot.hot_lanes].min(axis=-1).tolist()
+    shown, worst = least[SHOWN], float(part[:, spot.bounding_lanes].min())
+    return Ends(worst, min(map(min, shown)), max(map(max, shown)), max(map(max, least)))
 
 
-def power_verdict(request: HeatExposureRequest, parts: Ends | None) -> Verdict:
-    """Return how the power that is left stands: against the need, or against all of it."""
+def gives_nothing(spot: SpotHeat, factor: Floats, window: Floats) -> bool:
+    """Return whether it gives nothing in the whole outage on a hot day, at any reading."""
+    inside = np.flatnonzero(window > 0.0)
+    most = factor[..., inside].max(axis=-1)[:, spot.hot_lanes].min(axis=-1)
+    return not bool((most > 0.0).any())
+
+
+def power_verdict(
+    request: HeatExposureRequest, parts: Ends | None, *, nothing: bool = False
+) -> Verdict:
+    """Return how the power that is left stands: against the need, or against all of it.
+
+    Parameters
+    ----------
+    request : HeatExposureRequest
+    parts : Ends or None
+        Least part of its power [1].
+    nothing : bool, optional
+        Whether it gives nothing in the whole outage.
+
+    Notes
+    -----
+    Where no need is stated the condition names the part that is sure: less cannot come.
+    """
     if parts is None:
         return Verdict.UNDETERMINED
     outage = request.outage
-    if outage.need_kw is None:
-        full = reaches(parts.least, 1.0, "fraction")
-        return Verdict.PASS if full else Verdict.CONDITIONAL
+    if not outage.need_kw:
+        if nothing:
+            return Verdict.FAIL
+        if reaches(parts.least, 1.0, "fraction"):
+            return Verdict.PASS
+        return Verdict.CONDITIONAL if parts.least >= LEAST_PART else Verdict.UNDETERMINED
     if outage.rated_kw is None:
         return Verdict.UNDETERMINED
     rated, need = outage.rated_kw * _W_PER_KW, outage.need_kw * _W_PER_KW
     if reaches(parts.least * rated, need, "power"):
         return Verdict.PASS
-    if not reaches(parts.shown_high * rated, need, "power"):
-        return Verdict.FAIL
-    held = reaches(parts.shown_low * rated, need, "power")
-    return Verdict.CONDITIONAL if held else Verdict.UNDETERMINED
-
-
-def cold_verdict(request: HeatExposureRequest, coldest: tuple[float, float] | None) -> Verdict:
-    """Return how the coldest hour stands against the lowest temperature allowed.
-
-    Parameters
-    ----------
-    request : HeatExposureRequest
-    coldest : tuple of float or None
-        Coldest hour of the year, and how cold it may get; None where no year is known [K].
-    """
-    if request.limits.lowest is None or coldest is None:
-        return Verdict.CONDITIONAL
-    limit = si(request.limits.lowest, "degF")
-    if reaches(coldest[1], limit, "temperature"):
-        return Verdict.PASS
-    return Verdict.CONDITIONAL if reaches(coldest[0], limit, "temperature") else Verdict.FAIL
+    within = reaches(parts.shown_high * rated, need, "power")
+    return Verdict.UNDETERMINED if within else Verdict.FAIL

@@ -51,6 +51,8 @@ class Shades(NamedTuple):
         K may be 0.
     host_wall : array_like of bool
         False leaves out the wall that the unit hangs on, as if it stood free.
+    wall_height : array_like
+        Upper edge of the wall itself, behind an eave that stands below it.
     """
 
     edge_depth: ArrayLike = 0.0
@@ -58,6 +60,7 @@ class Shades(NamedTuple):
     screen_distance: ArrayLike = ()
     screen_height: ArrayLike = ()
     host_wall: ArrayLike = True
+    wall_height: ArrayLike = 0.0
 
 
 def lit_parts(sun: WallSun, unit: Mounting, shades: Shades) -> Floats:
@@ -115,7 +118,8 @@ def _before(slope: Floats, unit: Mounting, shades: Shades) -> tuple[Floats, Floa
 def _behind(slope: Floats, unit: Mounting, shades: Shades) -> tuple[Floats, Floats]:
     """Return the lit parts of a side and the top while the sun stands behind the wall."""
     back, front, crown = _outline(unit)
-    shadow = _edge_height(unit, shades) + _floats(shades.edge_depth) * slope
+    eave = _edge_height(unit, shades) + _floats(shades.edge_depth) * slope
+    shadow = np.maximum(eave, np.minimum(_floats(shades.wall_height), _FAR))
     foot, height = _floats(unit.bottom), _floats(unit.height)
     dark = mean_within(shadow - back * slope - foot, shadow - front * slope - foot, height)
     reach = front - np.maximum(back, (shadow - crown) / slope)

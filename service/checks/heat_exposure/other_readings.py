@@ -8,7 +8,7 @@ from service.checks.heat_exposure.arguments import LIGHTER
 from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.readings import SHELTERED, absorptance_of
 from service.checks.heat_exposure.request import HeatExposureRequest
-from service.checks.heat_exposure.verdicts import Judged, judge
+from service.checks.heat_exposure.verdicts import Judged, judge_ways
 from service.findings import Alternative, Verdict, best
 from service.published.sunlit_faces import absorptances
 
@@ -18,6 +18,8 @@ _READINGS = {
     "shade-and-lighter": "It is shaded the whole day, and its faces are white.",
 }
 _F_PER_K = 1.8
+#: What takes less off is no choice: the estimate tells no two such readings apart [degF].
+_WORTH_F = 1.8
 
 
 def alternatives(
@@ -35,11 +37,15 @@ def alternatives(
     }
     others = [one.verdict for one in judged if one is not chosen]
     now, found = max(chosen.heat.hot_peak[1]), []
-    for name, followed in zip(_READINGS, chosen.heat.lanes.remedied, strict=True):
+    remedied = chosen.heat.lanes.remedied
+    ways = judge_ways(request, climate, chosen.heat, remedied)
+    for name, followed, way in zip(_READINGS, remedied, ways, strict=True):
         if not open_ways[name]:
             continue
-        then: Verdict = best([judge(request, climate, chosen.heat, followed).verdict, *others])
+        then: Verdict = best([way.verdict, *others])
         off = (now - max(chosen.heat.peak_of(followed)[1])) * _F_PER_K
+        if off < _WORTH_F and then is verdict:
+            continue
         found.append(
             Alternative(
                 id=name,

@@ -9,9 +9,18 @@ from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.shown import degf
 from service.checks.heat_exposure.verdicts import Judged
-from service.facts import GaragePlace, OutdoorPlace
+from service.facts import (
+    CountyClimate,
+    DesignDay,
+    DesignDayAtSite,
+    GaragePlace,
+    OutdoorPlace,
+    ZoneClimate,
+)
 from service.findings import AskBy, Question, Verdict
+from service.published.garage_offsets import garage_offsets
 from service.published.heat_defaults import heat_defaults
+from service.published.sunlit_faces import ground_reflectances
 
 _LEAST_F, _MOST_F = -76.0, 212.0
 _F_PER_K = 1.8
@@ -20,7 +29,10 @@ _BEYOND = 2.0
 
 
 class Asked(NamedTuple):
-    """A question, and the values that its pointer is tried with."""
+    """A question, the values that its pointer is tried with, and whether it may be left out.
+
+    A minor one is asked where an answer changes the verdict, and not otherwise.
+    """
 
     pointer: str
     label: str
@@ -28,11 +40,13 @@ class Asked(NamedTuple):
     ask_by: AskBy
     values: tuple[Any, ...]
     why: str
+    minor: bool = False
 
 
 def asked_of(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) -> list[Asked]:
     """Return what is not known."""
     return [
+        *_of_the_weather(request),
         *_of_the_place(request, judged),
         *_of_the_sheet(request, climate, judged),
         *_of_the_unit(request),
@@ -53,6 +67,7 @@ def questions(asked: list[Asked], tried: list[list[Verdict]], verdict: Verdict) 
             why=one.why,
         )
         for one, found in zip(asked, tried, strict=True)
+        if not one.minor or any(then is not verdict for then in found)
     ]
     return sorted(shown, key=lambda question: not question.can_change_verdict)
 
@@ -60,6 +75,38 @@ def questions(asked: list[Asked], tried: list[list[Verdict]], verdict: Verdict) 
 def _plain(values: tuple[Any, ...]) -> list[Any] | None:
     plain = bool(values) and all(isinstance(value, str | float | bool) for value in values)
     return list(values) if plain else None
+
+
+def _of_the_weather(request: HeatExposureRequest) -> list[Asked]:
+    found = []
+    if isinstance(request.climate, CountyClimate | ZoneClimate):
+        found.append(
+            Asked(
+                "/climate",
+                "where the home lies",
+                "What is the address of the home, and how high does it lie?",
+                AskBy.TELEPHONE,
+                (),
+                "Where no more is known than a county or a zone, all of its places count.",
+            )
+        )
+    if request.extreme_rise is None and not isinstance(
+        request.climate, DesignDay | DesignDayAtSite
+    ):
+        high = round(heat_defaults()["percentile_gap_k"].hot * _F_PER_K, 6)
+        found.append(
+            Asked(
+                "/extreme_rise",
+                "how much hotter its hottest days get",
+                "By how much is a hot day of the place, by its design temperature or its record, "
+                "hotter than the hottest of the days here?",
+                AskBy.RECORD,
+                (0.0, high),
+                "A typical year has no extremes.",
+                minor=True,
+            )
+        )
+    return found
 
 
 def _of_the_place(request: HeatExposureRequest, judged: Judged) -> list[Asked]:
@@ -76,7 +123,7 @@ def _of_the_place(request: HeatExposureRequest, judged: Judged) -> list[Asked]:
             )
         ]
     if isinstance(place, GaragePlace):
-        if place.door_faces is not None:
+        if place.door_faces is not None or request.wall_air_rise is not None:
             return []
         return [
             Asked(
@@ -88,10 +135,10 @@ def _of_the_place(request: HeatExposureRequest, judged: Judged) -> list[Asked]:
                 "Behind a door in the evening sun a garage is hottest.",
             )
         ]
-    return _of_the_wall(place, judged)
+    return _of_the_wall(request, place, judged)
 
 
-def _of_the_wall(place: OutdoorPlace, judged: Judged) -> list[Asked]:
+def _of_the_wall(request: HeatExposureRequest, place: OutdoorPlace, judged: Judged) -> list[Asked]:
     index = next(at for at, wall in enumerate(place.walls) if wall.id == judged.heat.spot.id)
     wall, at = place.walls[index], f"/place/walls/{index}"
     found = []
@@ -116,6 +163,31 @@ def _of_the_wall(place: OutdoorPlace, judged: Judged) -> list[Asked]:
                 AskBy.PHOTO,
                 (True,),
                 "Shade takes the direct sun off it.",
+            )
+        )
+    if wall.ground is None:
+        known = ground_reflectances()
+        found.append(
+            Asked(
+                f"{at}/ground",
+                f"the ground before the wall {wall.id}",
+                "What is the ground before the wall: grass, gravel, asphalt, concrete?",
+                AskBy.PHOTO,
+                (min(known, key=known.__getitem__), max(known, key=known.__getitem__)),
+                "Bright ground throws sun on it.",
+                minor=True,
+            )
+        )
+    if request.unit.standoff is None and (wall.screens or wall.eave):
+        found.append(
+            Asked(
+                "/unit/standoff",
+                "how far from the wall it hangs",
+                "How far does its bracket keep the unit's back from the wall?",
+                AskBy.RECORD,
+                (0.0, 4.0),
+                "What a fence or an eave shades hangs on it.",
+                minor=True,
             )
         )
     return found
@@ -154,7 +226,9 @@ def _of_the_sheet(
             Asked(
                 "/limits/highest",
                 "the highest temperature of its data sheet",
-                "Which ambient temperatures does the data sheet allow the unit to work at?",
+                "Which temperatures of the air inside the unit does the data sheet allow?"
+                if limits.speak_of == "inside"
+                else "Which ambient temperatures does the data sheet allow the unit to work at?",
                 AskBy.RECORD,
                 values,
                 "Above it the unit shuts off.",
@@ -208,7 +282,7 @@ def _of_the_need(request: HeatExposureRequest) -> list[Asked]:
                 "the power needed at once",
                 "How many kilowatts must it give at any time of the outage?",
                 AskBy.RECORDING,
-                (0.0, outage.rated_kw) if outage.rated_kw is not None else (),
+                (0.001, outage.rated_kw) if outage.rated_kw is not None else (),
                 "What heat leaves is enough, or not.",
             )
         )
@@ -257,8 +331,21 @@ def _of_the_unit(request: HeatExposureRequest) -> list[Asked]:
 
 
 def _of_the_air(request: HeatExposureRequest) -> list[Asked]:
-    if request.wall_air_rise is not None or isinstance(request.place, GaragePlace):
+    if request.wall_air_rise is not None:
         return []
+    if isinstance(request.place, GaragePlace):
+        offset = garage_offsets()["west_door"]
+        return [
+            Asked(
+                "/wall_air_rise",
+                "how hot the garage gets",
+                "On hot afternoons, by how much is it hotter in the garage than the weather report "
+                "says?",
+                AskBy.RECORDING,
+                tuple(round(one * _F_PER_K, 6) for one in (offset.low, offset.high)),
+                "A thermometer there goes before a rule of thumb.",
+            )
+        ]
     high = round(heat_defaults()["wall_air_k"].hot * _F_PER_K, 6)
     return [
         Asked(

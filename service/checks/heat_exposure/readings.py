@@ -8,7 +8,6 @@ from typing import Final
 from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
 from service.checks.heat_exposure.self_heating import enclosure_rise
 from service.checks.heat_exposure.thermal_lag import time_constant
-from service.checks.heat_exposure.unit_faces import face_areas
 from service.facts import HangingWall
 from service.published.enclosure_materials import enclosure_coefficients
 from service.published.heat_defaults import heat_defaults
@@ -63,17 +62,17 @@ def coefficient_of() -> Five:
     return (windy, windy, wind["sheltered"], calm, calm)
 
 
-def sky_loss_of(*, covered: bool) -> Five:
-    """Return the long-wave loss of the top, none where something stands over it [W/m2]."""
+def sky_loss_of(cover: float) -> Five:
+    """Return the long-wave loss of the top, less what stands over it takes of the sky [W/m2]."""
     found = heat_defaults()["sky_loss_w_m2"]
-    return spread(found.cool, 0.0 if covered else found.value, found.hot)
+    return spread(found.cool, found.value * (1.0 - cover), found.hot)
 
 
 @lru_cache(maxsize=512)
 def exposed_area(unit: HungUnit) -> float:
     """Return the area of front, sides and top [m2]."""
-    sizes = (si(size, "in") for size in (unit.width, unit.height, unit.depth))
-    return float(face_areas(*sizes).sum())
+    width, height, depth = unit.width, unit.height, unit.depth
+    return (width * height + 2.0 * height * depth + width * depth) * si(1.0, "in") ** 2
 
 
 def _shell(unit: HungUnit) -> tuple[float, float, float]:
@@ -113,23 +112,39 @@ def own_rise_of(request: HeatExposureRequest) -> Five | None:
     return spread(*(float(enclosure_rise(losses, area, k)) for k in (most, usual, least)))
 
 
-def air_rise_of(request: HeatExposureRequest, error: float, *, stated: bool, garage: bool) -> Five:
+def air_rise_of(
+    request: HeatExposureRequest, error: float, *, extremes: bool, garage: bool
+) -> Five:
+    """Return what is added to the air of the record: see `_air_rise` [K]."""
+    return _air_rise(request.extreme_rise, request.wall_air_rise, error, extremes, garage)
+
+
+@lru_cache(maxsize=512)
+def _air_rise(
+    extreme_rise: float | None,
+    wall_air_rise: float | None,
+    error: float,
+    extremes: bool,
+    garage: bool,
+) -> Five:
     """Return what is added to the air of the record [K].
 
     Parameters
     ----------
-    request : HeatExposureRequest
+    extreme_rise, wall_air_rise : float or None
+        As the request states them [degF].
     error : float
         Of the climate sites for their distance [K].
-    stated : bool
-        Whether the day is one that the caller states: nothing is added for extremes then.
+    extremes : bool
+        Whether it is a hot day of a record: a typical one, or one that the caller states, gets no
+        hotter.
     garage : bool
         Whether the air is that of a garage, which has an excess of its own.
     """
     defaults = heat_defaults()
     cool, value, hot = -error, 0.0, error
-    parts = [(request.extreme_rise, defaults["percentile_gap_k"].hot * (not stated))]
-    parts.append((request.wall_air_rise, defaults["wall_air_k"].hot * (not garage)))
+    parts = [(extreme_rise, defaults["percentile_gap_k"].hot)] if extremes else []
+    parts.append((wall_air_rise, defaults["wall_air_k"].hot * (not garage)))
     for given, end in parts:
         if given is None:
             hot += end

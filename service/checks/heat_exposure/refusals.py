@@ -3,14 +3,36 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from math import radians
+
+import numpy as np
 
 from service.check import FieldError
-from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
-from service.facts import DesignDay, DesignDayAtSite, HangingWall, OutdoorPlace, climate_refusals
+from service.checks.heat_exposure.request import (
+    DeratingPoint,
+    HeatExposureRequest,
+    HungUnit,
+)
+from service.facts import (
+    DesignDay,
+    DesignDayAtSite,
+    HangingWall,
+    OutdoorPlace,
+    OwnClimate,
+    climate_refusals,
+)
+from service.physics.sun_position import sun_position
 from service.quantities.comparison import reaches
 
 _FROM_THE_SUN_HOURS, _DEGREES_AN_HOUR = 3.5, 15.0
 _INCH = 0.0254
+_HOUR = 3600.0
+#: Light of a year on level ground [Wh/m2], from the poles to the sunniest deserts with room to
+#: spare. Standing: common practice.
+_LEAST_LIGHT, _MOST_LIGHT = 5e5, 3e6
+#: Cosine of the zenith angle below which it is night, seven degrees down, and part of the year's
+#: light that may fall then [1]. Standing: our own choice.
+_NIGHT, _NIGHT_PART = -0.12, 0.01
 
 
 def refusals(request: HeatExposureRequest) -> list[FieldError]:
@@ -18,6 +40,8 @@ def refusals(request: HeatExposureRequest) -> list[FieldError]:
     climate = request.climate
     own = None if isinstance(climate, DesignDay | DesignDayAtSite) else climate
     found = [*climate_refusals(own, "/climate"), *_of_the_limits(request)]
+    if isinstance(climate, OwnClimate) and not found:
+        found += _of_the_sun(climate)
     if isinstance(climate, DesignDay):
         by_the_sun = climate.longitude / _DEGREES_AN_HOUR
         if abs((climate.utc_offset_hours - by_the_sun + 12) % 24 - 12) > _FROM_THE_SUN_HOURS:
@@ -31,6 +55,29 @@ def refusals(request: HeatExposureRequest) -> list[FieldError]:
     return [FieldError(*row) for row in found]
 
 
+def _of_the_sun(climate: OwnClimate) -> list[tuple[str, str]]:
+    """Return what tells a year without the sun, or with another sun than the place's."""
+    ghi = np.array(climate.ghi_w_m2)
+    hour = np.arange(ghi.size) + 0.5
+    at = (radians(climate.latitude), radians(climate.longitude), climate.utc_offset_hours * _HOUR)
+    night = np.cos(sun_position(hour, *at)[0]) < _NIGHT
+    total = float(ghi.sum())
+    if not _LEAST_LIGHT <= total <= _MOST_LIGHT:
+        words = (
+            f"This adds up to {total / 1000:.0f} kWh/m2 in the year; a year has "
+            f"{_LEAST_LIGHT / 1000:.0f} to {_MOST_LIGHT / 1000:.0f}: send means of the hours in "
+            "W/m2."
+        )
+        return [("/climate/ghi_w_m2", words)]
+    if float(ghi[night].sum()) > _NIGHT_PART * total:
+        words = (
+            "Much of this light falls while the sun is down there: check place, offset from UTC "
+            "and the order of the hours."
+        )
+        return [("/climate/ghi_w_m2", words)]
+    return []
+
+
 def _of_the_limits(request: HeatExposureRequest) -> list[tuple[str, str]]:
     found = []
     limits, points = request.limits, request.derating or []
@@ -40,6 +87,21 @@ def _of_the_limits(request: HeatExposureRequest) -> list[tuple[str, str]]:
     for place, (below, above) in enumerate(pairwise(points), 1):
         if above.temperature < below.temperature:
             words = "Order the points by rising temperature."
+            found.append((f"/derating/{place}/temperature", words))
+    return found + _of_the_curve(points)
+
+
+def _of_the_curve(points: list[DeratingPoint]) -> list[tuple[str, str]]:
+    """Return what no curve does: it rises once at most, then falls, and has no third value."""
+    found, fell = [], False
+    for place, (below, above) in enumerate(pairwise(points), 1):
+        if fell and above.percent > below.percent:
+            words = "Heat gives no power back: a curve that fell does not rise again."
+            found.append((f"/derating/{place}/percent", words))
+        fell = fell or above.percent < below.percent
+    for place in range(2, len(points)):
+        if points[place - 2].temperature == points[place].temperature:
+            words = "Send one or two points at a temperature: the part below it and that above."
             found.append((f"/derating/{place}/temperature", words))
     return found
 

@@ -12,6 +12,7 @@ from service.facts import (
     DesignDay,
     DesignDayAtSite,
     GaragePlace,
+    HangingWall,
     OutdoorPlace,
     OwnClimate,
     PointClimate,
@@ -24,7 +25,10 @@ from service.quantities.fields import choice, number, quantity
 Colour = Literal["white", "light_grey", "medium", "dark"]
 Enclosure = Literal["painted_steel", "stainless_steel", "aluminum"]
 
-_Fahrenheit = Annotated[float, quantity("degF", "Air temperature.", ge=-76, le=212, example=122)]
+_Fahrenheit = Annotated[
+    float,
+    quantity("degF", "Temperature of the air of which it speaks.", ge=-76, le=212, example=122),
+]
 _HourOfDay = Annotated[
     float, number("Local standard time of the day.", ge=0, le=24, example=16.0, unit="h")
 ]
@@ -50,7 +54,7 @@ class HungUnit(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
             float,
             quantity(
                 "in",
-                "From the wall to its back; absent: 4 in, the sunnier end.",
+                "From the wall to its back; absent: up to 4 in, as is the sunnier.",
                 ge=0,
                 le=60,
                 example=2.0,
@@ -87,7 +91,8 @@ class HungUnit(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
         | None
     ) = None
     mass: (
-        Annotated[float, quantity("lb", "Of the unit.", ge=1, le=20_000, example=265.0)] | None
+        Annotated[float, quantity("lb", "Weight of the unit.", ge=1, le=20_000, example=265.0)]
+        | None
     ) = None
     enclosure: Annotated[
         Enclosure | None, choice("What its shell is of.", example="painted_steel")
@@ -156,7 +161,10 @@ class HeatedOutage(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True
         | None
     ) = None
     rated_kw: (
-        Annotated[float, quantity("kW", "Of the unit.", ge=0.01, le=1000, example=5.0)] | None
+        Annotated[
+            float, quantity("kW", "Power that it is rated at.", ge=0.01, le=1000, example=5.0)
+        ]
+        | None
     ) = None
     usable_kwh: (
         Annotated[float, quantity("kWh", "Held at its start.", ge=0, le=10_000, example=12.0)]
@@ -166,7 +174,11 @@ class HeatedOutage(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True
         Annotated[
             float,
             quantity(
-                "kW", "Power that it must give throughout: the criterion.", ge=0, le=1000, example=4
+                "kW",
+                "Power that it must give throughout: the criterion.",
+                ge=0.001,
+                le=1000,
+                example=4,
             ),
         ]
         | None
@@ -180,7 +192,7 @@ class HeatExposureRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     climate: Annotated[
         HeatClimate,
         Meta(
-            description="Where the weather comes from.",
+            description="Weather of the home: of a place, a site, a county, a zone, or its own.",
             examples=[{"kind": "site", "site": "palm_springs"}],
         ),
     ]
@@ -194,14 +206,18 @@ class HeatExposureRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     ] = None
     limits: Annotated[
         OperatingLimits,
-        Meta(description="Of the data sheet.", examples=[{"highest": 122, "lowest": -4}]),
+        Meta(
+            description="Temperatures that its data sheet allows.",
+            examples=[{"highest": 122, "lowest": -4}],
+        ),
     ] = OperatingLimits()
     derating: (
         Annotated[
             list[DeratingPoint],
             Meta(
-                description="Curve of the data sheet, rising in temperature: straight between "
-                "points, the first one's part below it, nothing above the last; absent: not known.",
+                description="Curve of the data sheet, rising in temperature, of the air that the "
+                "limits speak of: straight between points, the first one's part below it, nothing "
+                "above the last; absent: not known. The equivalent ambient with lag is read in it.",
                 min_length=1,
                 max_length=24,
                 examples=[[{"temperature": 104, "percent": 100}]],
@@ -228,7 +244,8 @@ class HeatExposureRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         Annotated[
             float,
             number(
-                "How much hotter a hot day of the place gets than one typical year shows.",
+                "How much hotter a hot day of the place gets than one typical year shows, a "
+                "difference; a day that is stated gets none.",
                 ge=0,
                 le=36,
                 example=3.6,
@@ -241,7 +258,8 @@ class HeatExposureRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         Annotated[
             float,
             number(
-                "How much hotter the air at the unit is than that of the weather record.",
+                "How much hotter the air at the unit is than that of the weather record, a "
+                "difference; in a garage it goes before the rule of thumb.",
                 ge=0,
                 le=36,
                 example=1.8,
@@ -250,6 +268,11 @@ class HeatExposureRequest(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+
+
+def without_shades(wall: HangingWall) -> HangingWall:
+    """Return a wall without its eave and without what stands before it."""
+    return replace(wall, eave=None, screens=[])
 
 
 def with_climate(request: HeatExposureRequest, climate: HeatClimate) -> HeatExposureRequest:

@@ -10,17 +10,18 @@ from numpy.typing import NDArray
 from service.checks.heat_exposure.answer import (
     HeatBand,
     HeatHours,
+    HeatLess,
     HeatRemedy,
     HotDay,
     PowerLeft,
     RankedWall,
 )
-from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.hours_over import hours_over
-from service.checks.heat_exposure.judged import SpotHeat, window_of
+from service.checks.heat_exposure.judged import SpotHeat
 from service.checks.heat_exposure.outage_window import window_left
 from service.checks.heat_exposure.readings import COOL, HOT, SHELTERED, SHOWN, lag_of
 from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.stated_outage import window_of
 from service.checks.heat_exposure.thermal_lag import lagged
 from service.checks.heat_exposure.verdicts import Judged
 from service.checks.heat_exposure.wall_ranking import rank_walls
@@ -48,10 +49,20 @@ def date_of(day: int) -> str:
     return f"{month:02d}-{day - int(_STARTS[month - 1]) + 1:02d}"
 
 
-def band(peak: list[list[float]]) -> HeatBand:
-    """Return the band of highest temperatures, from windy to calm by way to stand [K]."""
+def band(peak: list[list[float]], hot: float) -> HeatBand:
+    """Return the band of highest temperatures, from windy to calm by way to stand, and its hot end.
+
+    Parameters
+    ----------
+    peak : list
+        By wind and way to stand [K].
+    hot : float
+        Over all that is not known [K].
+    """
     low, high = min(map(min, peak)), max(map(max, peak))
-    return HeatBand(low=degf(low), typical=degf(max(peak[1])), high=degf(high))
+    return HeatBand(
+        low=degf(low), typical=degf(max(peak[1])), high=degf(high), hot=degf(max(hot, high))
+    )
 
 
 def hottest_lane(spot: SpotHeat, days: tuple[int, ...]) -> int:
@@ -76,36 +87,31 @@ class HourCounts(NamedTuple):
     high: NDArray[np.int64]
 
 
-def followed_ways(lag: tuple[float, ...]) -> Floats:
-    """Return the usual lag, the least and the longest, each once, shape (ways, 1, 1, 1) [s]."""
-    ways = tuple(dict.fromkeys((lag[SHELTERED], lag[HOT], lag[COOL])))
-    return np.array(ways).reshape(-1, 1, 1, 1)
+def coolest_ways(equivalent: Floats, lag: tuple[float, ...]) -> Floats:
+    """Return the cool end with the least lag and the longest, shape (2, L, N) [K].
+
+    Notes
+    -----
+    A longer lag can hold a temperature for more hours, or for fewer.
+    """
+    return lagged(equivalent, np.array([lag[HOT], lag[COOL]]).reshape(2, 1, 1))
 
 
 def hour_counts(
-    request: HeatExposureRequest, air: Floats, equivalent: Floats, followed: Floats
+    request: HeatExposureRequest,
+    air: Floats,
+    at_once: Floats,
+    low: Floats,
+    typical: Floats,
+    high: Floats,
 ) -> HourCounts:
-    """Return the hours over thresholds.
-
-    Parameters
-    ----------
-    request : HeatExposureRequest
-    air : ndarray, shape (L, N)
-        [K].
-    equivalent : ndarray, shape (3, L, N)
-        From windy to calm [K].
-    followed : ndarray, shape (ways, 3, L, N)
-        The same with each lag of `followed_ways` [K].
-    """
+    """Return the hours over thresholds, of temperatures of shape (L, N) or, low, (2, L, N) [K]."""
     kelvin = np.array([si(one, "degF") for one in thresholds_of(request)])
-    ends = (-1, followed.shape[0] * 3, air.shape[0])
-    return HourCounts(
-        hours_over(air, kelvin).reshape(-1, air.shape[0]),
-        hours_over(equivalent[1], kelvin).reshape(-1, air.shape[0]),
-        hours_over(followed, kelvin + _OFF).reshape(ends).min(axis=1),
-        hours_over(followed[0, 1], kelvin).reshape(-1, air.shape[0]),
-        hours_over(followed, kelvin - _OFF).reshape(ends).max(axis=1),
-    )
+    lanes = air.shape[0]
+    by_lane = [hours_over(one, kelvin).reshape(-1, lanes) for one in (air, at_once, typical)]
+    least = hours_over(low, kelvin + _OFF).reshape(-1, 2, lanes).min(axis=1)
+    most = hours_over(high, kelvin - _OFF).reshape(-1, lanes)
+    return HourCounts(by_lane[0], by_lane[1], least, by_lane[2], most)
 
 
 def hours_of(
@@ -126,26 +132,36 @@ def hours_of(
     ]
 
 
-def days_of(request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat) -> list[HotDay]:
+def days_of(request: HeatExposureRequest, spot: SpotHeat) -> list[HotDay]:
     """Return the days of a spot."""
     of, found = spot.lanes, []
-    equivalent = of.equivalent[SHOWN]
-    followed = lagged(equivalent, followed_ways(lag_of(request.unit)))
-    counts = hour_counts(request, of.around[SHELTERED], equivalent, followed)
-    peaks = [part[SHOWN].max(axis=-1) for part in (of.front, of.equivalent, of.followed)]
-    for at, course in enumerate(climate.places[0].courses):
-        lanes, hottest = spot.lanes_of((at,)).ravel(), hottest_lane(spot, (at,))
-        place = hottest // (spot.shape[1] * spot.shape[2])
-        front, at_once, ambient = (band(part[:, lanes].tolist()) for part in peaks)
+    low = coolest_ways(of.equivalent[COOL], lag_of(request.unit))
+    hottest = of.followed[HOT] + spot.kelvin
+    counts = hour_counts(
+        request, of.air, of.equivalent[SHELTERED], low, of.followed[SHELTERED], hottest
+    )
+    peaks = [part.max(axis=-1) for part in (of.front, of.equivalent, of.followed)]
+    by_role: dict[str, list[int]] = {}
+    for at, role in enumerate(spot.roles):
+        by_role.setdefault(role, []).append(at)
+    for role, days in by_role.items():
+        lane = hottest_lane(spot, tuple(days))
+        # Of two days of one kind the hotter is shown.
+        day = (lane % spot.shape[2],)
+        lanes, bounds = spot.lanes_of(day).ravel(), spot.bounds_of(day).ravel()
+        front, at_once, ambient = (
+            band(part[SHOWN, lanes].tolist(), float(part[HOT, bounds].max()) + spot.kelvin)
+            for part in peaks
+        )
         found.append(
             HotDay(
-                day=course.role,  # type: ignore[arg-type]  # one of the four
-                date=date_of(climate.places[place].courses[at].day),
+                day=role,  # type: ignore[arg-type]  # one of the five
+                date=date_of(spot.course(lane).day),
                 air_degf=degf(of.air[lanes].max()),
                 front=front,
                 at_once=at_once,
                 ambient=ambient,
-                peak_hour=float(np.argmax(of.followed[SHELTERED, hottest])) + 1.0,
+                peak_hour=float(np.argmax(of.followed[SHELTERED, lane])) + 1.0,
                 hours=hours_of(request, counts, lanes),
             )
         )
@@ -163,7 +179,7 @@ def ranked(judged: list[Judged]) -> list[RankedWall]:
         RankedWall(
             id=walls[at].heat.spot.id,
             verdict=walls[at].verdict,
-            ambient=band(peak[at]),
+            ambient=band(peak[at], walls[at].heat.hot_end),
             behind_degf=float(ranking.behind[at]) * _F_PER_K,
             alike=bool(ranking.alike[at]),
         )
@@ -176,16 +192,16 @@ def remedies_of(spot: SpotHeat) -> list[HeatRemedy]:
     if spot.spot.wall is None or not spot.lanes.remedied.size:
         return []
     as_it_is = np.array(spot.hot_peak)
-    better = [np.array(spot.peak_of(one)) for one in spot.lanes.remedied]
     names = ("full-shade", "lighter-colour", "shade-and-lighter")
     found = []
-    for name, peak in zip(names, better, strict=True):
+    for name, followed in zip(names, spot.lanes.remedied, strict=True):
+        peak = np.array(spot.peak_of(followed))
         less = ((as_it_is - peak) * _F_PER_K).tolist()
         found.append(
             HeatRemedy(
                 id=name,  # type: ignore[arg-type]  # one of the three
-                ambient=band(peak.tolist()),
-                takes_off=HeatBand(
+                ambient=band(peak.tolist(), spot.hot_end_of(followed)),
+                takes_off=HeatLess(
                     low=min(map(min, less)), typical=max(less[1]), high=max(map(max, less))
                 ),
             )
@@ -207,20 +223,27 @@ def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
     for name, days in (("hottest", hot), ("typical", cool)):
         if not days:
             continue
-        factor = judged.factor[SHOWN][:, spot.lanes_of(days).ravel()]
-        left = window_left(factor, window, rated or 1.0, held)
+        left = window_left(judged.factor, window, rated or 1.0, held)
         per_watt = 100.0 / (rated or 1.0)
         energy = rated is not None and outage.usable_kwh is not None
+        # The low end is that of all that is not known, the high one that of the wind on the worse
+        # day: the same that the finding says.
+        own, bounds = spot.lanes_of(days), spot.bounds_of(days)
+        best = [
+            float(part[SHOWN][:, own].min(axis=-1).max())
+            for part in (left.least_power, left.mean_power)
+        ]
+        least, mean = (float(part[:, bounds].min()) for part in (left.least_power, left.mean_power))
         found.append(
             PowerLeft(
                 day=name,  # type: ignore[arg-type]  # one of the two
-                least_percent_low=float(left.least_power.min()) * per_watt,
-                least_percent_high=float(left.least_power.max()) * per_watt,
-                mean_percent_low=float(left.mean_power.min()) * per_watt,
-                mean_percent_high=float(left.mean_power.max()) * per_watt,
-                least_kw=None if rated is None else float(left.least_power.min()) / _W_PER_KW,
-                energy_kwh=float(left.energy.min()) / _J_PER_KWH if energy else None,
-                off_hours=float(left.off.max()) / _HOUR,
+                least_percent_low=least * per_watt,
+                least_percent_high=best[0] * per_watt,
+                mean_percent_low=mean * per_watt,
+                mean_percent_high=best[1] * per_watt,
+                least_kw=None if rated is None else least / _W_PER_KW,
+                energy_kwh=float(left.energy[:, bounds].min()) / _J_PER_KWH if energy else None,
+                off_hours=float(left.off[:, bounds].max()) / _HOUR,
             )
         )
     return found

@@ -31,7 +31,7 @@ def _cells(request: HeatExposureRequest) -> list[tuple[str, str]]:
     """Return table and row of what was read."""
     found = _of_the_faces(request) + _of_the_shell(request)
     place, climate = request.place, request.climate
-    if not isinstance(place, OutdoorPlace):
+    if not isinstance(place, OutdoorPlace) and request.wall_air_rise is None:
         other = isinstance(place, GaragePlace) and place.door_faces == "other"
         found.append(("garage_offsets", "other_door" if other else "west_door"))
     if isinstance(climate, DesignDay | DesignDayAtSite):
@@ -77,7 +77,7 @@ def _of_the_shell(request: HeatExposureRequest) -> list[tuple[str, str]]:
 
 
 #: What the coldest hour is worked out with, beside the year.
-_COLD = ("heat_defaults", "percentile_gap_k")
+_COLD = (("heat_defaults", "winter_gap_k"), ("heat_defaults", "night_sky_k"))
 
 
 def with_sources(
@@ -86,7 +86,11 @@ def with_sources(
     """Return the findings, each with the ids of what stands behind it."""
     sites = [cite_site(place.site).id for place in climate.places if place.site is not None]
     hot = [*sites, *(_row(*cell).id for cell in _cells(request))]
-    cold = [*sites, _row(*_COLD).id] if any(place.year for place in climate.places) else []
+    cold = (
+        [*sites, *(_row(*cell).id for cell in _COLD)]
+        if any(place.year for place in climate.places)
+        else []
+    )
     for finding in findings:
         finding.sources = cold if finding.rule == "cold-limit" else hot
     return findings
@@ -95,7 +99,7 @@ def with_sources(
 def cited(request: HeatExposureRequest, climate: ClimateDays) -> list[Source]:
     """Return the sources of an answer."""
     sites = [cite_site(place.site) for place in climate.places if place.site is not None]
-    return [*sites, *(_row(*cell) for cell in (*_cells(request), _COLD))]
+    return [*sites, *(_row(*cell) for cell in (*_cells(request), *_COLD))]
 
 
 @cache

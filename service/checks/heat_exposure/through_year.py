@@ -2,33 +2,33 @@
 
 from __future__ import annotations
 
-from math import radians
-
 import numpy as np
 from numpy.typing import NDArray
 
 from service.checks.heat_exposure.answer import HeatYear
-from service.checks.heat_exposure.arguments import stand_of, tree_of, unit_of
-from service.checks.heat_exposure.climate_days import ClimateDays, sky_of_year
-from service.checks.heat_exposure.exposure import Exposure, Finish
+from service.checks.heat_exposure.arguments import stand_of, unit_of
+from service.checks.heat_exposure.climate_days import ClimateDays, PlaceDays, sky_of_year
+from service.checks.heat_exposure.columns import GARAGE_READINGS
+from service.checks.heat_exposure.exposure import Finish
 from service.checks.heat_exposure.garage_air import garage_air
 from service.checks.heat_exposure.judged import SpotHeat
 from service.checks.heat_exposure.lit_parts import Mounting, Shades
-from service.checks.heat_exposure.readings import SHELTERED, SHOWN, lag_of
+from service.checks.heat_exposure.readings import COOL, HOT, SHELTERED, SHOWN, air_rise_of, lag_of
 from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.shade_hours import shade_hours_of, through_year_of
 from service.checks.heat_exposure.shown import (
     band,
+    coolest_ways,
     degf,
-    followed_ways,
     hottest_lane,
     hour_counts,
     hours_of,
 )
+from service.checks.heat_exposure.sol_air import equivalent_ambient, mean_light
 from service.checks.heat_exposure.spots import Stand
 from service.checks.heat_exposure.thermal_lag import lagged
-from service.checks.heat_exposure.tree_shade import beam_through, month_of_hour
-from service.checks.heat_exposure.unit_faces import face_areas
-from service.checks.heat_exposure.year_on_walls import year_on_walls
+from service.checks.heat_exposure.unit_faces import TOP, face_areas
+from service.checks.heat_exposure.year_on_walls import year_light
 from service.findings import Series
 from service.published.garage_offsets import garage_offsets
 
@@ -43,31 +43,35 @@ _WINDS = ("windy", "sheltered", "calm")
 def through_year(
     request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat
 ) -> tuple[HeatYear | None, list[Series]]:
-    """Return the year and its lines; none where no year is known."""
-    _, stands, days = spot.shape
-    lane = hottest_lane(spot, spot.hot_days)
-    place = climate.places[lane // (stands * days)]
-    stand = spot.spot.stands[lane // days % stands]
+    """Return the year as it is recorded, and its lines; none where no year is known."""
+    at_place, at_stand = spot.place_and_stand(hottest_lane(spot, spot.hot_days))
+    place, stand = climate.places[at_place], spot.spot.stands[at_stand]
     if place.year is None:
         return None, []
-    rise = np.array(stand_of(request, climate, stand)["air_rise"])[SHOWN].reshape(3, 1, 1)
-    air = place.year.air + rise
-    ways = followed_ways(lag_of(request.unit))
-    if stand.door is None:
-        equivalent, followed = _on_wall(request, climate, stand, air, spot, lane, ways)
-    else:
-        equivalent = _in_garage(air, stand.door)
-        followed = lagged(equivalent, ways)
-    counts = hour_counts(request, air[1], equivalent, followed)
+    garage = stand.door is not None
+    rise = np.array(air_rise_of(request, climate.error, extremes=False, garage=garage))
+    air = place.year.air + rise.reshape(5, 1, 1)
+    equivalent = _in_garage(air, stand) if garage else _on_wall(request, place, stand, air)
+    lag = lag_of(request.unit)
+    shown = lagged(equivalent[SHOWN], lag[SHELTERED])
+    hot = lagged(equivalent[HOT], np.linspace(lag[HOT], lag[COOL], 3).reshape(3, 1, 1)).max(axis=0)
+    counts = hour_counts(
+        request,
+        place.year.air[np.newaxis],
+        equivalent[SHELTERED],
+        coolest_ways(equivalent[COOL], lag),
+        shown[1],
+        hot,
+    )
     year = HeatYear(
-        facing_deg=None if stand.door is not None else stand.facing,
-        ambient=band(followed[0].max(axis=-1).tolist()),
+        facing_deg=None if garage else stand.facing,
+        ambient=band(shown.max(axis=-1).tolist(), float(hot.max())),
         hours=hours_of(request, counts, np.zeros(1, dtype=np.int64)),
     )
-    lines = [("air", "Highest air of the month", air[1, 0])]
+    lines = [("air", "Highest air of the record in the month", place.year.air)]
     lines += [
         (f"ambient/{wind}", f"Highest equivalent ambient of the month with lag, {wind}", values)
-        for wind, values in zip(_WINDS, followed[0, :, 0], strict=True)
+        for wind, values in zip(_WINDS, shown[:, 0], strict=True)
     ]
     return year, [
         _line(f"year/{name}", words, np.maximum.reduceat(values, _MONTHS), "month")
@@ -75,53 +79,36 @@ def through_year(
     ]
 
 
-def _in_garage(air: Floats, door: str) -> Floats:
+def _in_garage(air: Floats, stand: Stand) -> Floats:
+    """Return the air of a garage, shape (5, 1, 8760) [K]."""
+    if stand.door is None or stand.door not in garage_offsets():
+        return air
     hours = np.arange(_HOURS) % 24
-    warmed = garage_air(air[1, 0], hours, garage_offsets()[door])
-    return np.asarray(warmed[:, np.newaxis])
+    readings = garage_air(air[:, 0], hours, garage_offsets()[stand.door])
+    return np.asarray(readings[list(GARAGE_READINGS), np.arange(5)][:, np.newaxis])
 
 
-def _on_wall(
-    request: HeatExposureRequest,
-    climate: ClimateDays,
-    stand: Stand,
-    air: Floats,
-    spot: SpotHeat,
-    lane: int,
-    ways: Floats,
-) -> Exposure:
-    """Return the equivalent ambient from windy to calm, shape (3, 1, 8760), by each lag [K]."""
-    _, stands, days = spot.shape
-    place = climate.places[lane // (stands * days)]
-    values = unit_of(request.unit) | stand_of(request, climate, stand)
+def _on_wall(request: HeatExposureRequest, place: PlaceDays, stand: Stand, air: Floats) -> Floats:
+    """Return the equivalent ambient by reading, shape (5, 1, 8760) [K]."""
+    values = unit_of(request.unit) | stand_of(request, stand)
     shades = Shades(
         values["edge_depth"],
         values["edge_height"],
         np.array(values["screen_distance"]).reshape(-1, 1, 1),
         np.array(values["screen_height"]).reshape(-1, 1, 1),
+        wall_height=values["wall_height"],
     )
-    finish = Finish(*(np.array(values[name])[SHOWN].reshape(3, 1, 1) for name in Finish._fields))
-    return year_on_walls(
-        air,
-        sky_of_year(place),
-        np.array([[radians(stand.facing)]]),
-        values["albedo"][SHELTERED],
-        Mounting(*(values[name] for name in Mounting._fields)),
-        shades,
-        face_areas(values["width"], values["height"], values["depth"]),
-        finish._replace(lag=ways),
-        _through(stand),
-    )
-
-
-def _through(stand: Stand) -> Floats:
-    wall = stand.wall
-    if wall is None or (not wall.full_shade and wall.tree is None):
-        return np.ones(1)
-    if wall.full_shade:
-        return np.zeros(1)
-    hours = np.arange(_HOURS) % 24
-    return np.asarray(beam_through(month_of_hour(), hours, *tree_of(wall)))[np.newaxis]
+    unit = Mounting(*(values[name] for name in Mounting._fields))
+    areas = face_areas(values["width"], values["height"], values["depth"])
+    sky, albedo = sky_of_year(place), np.array(values["albedo"]).reshape(5, 1, 1)
+    usual = values["albedo"][SHELTERED]
+    through = through_year_of(shade_hours_of(stand.wall))
+    mean = mean_light(year_light(sky, values["facing"], unit, shades, usual, through), areas)
+    upright = 1.0 - areas[TOP] / areas.sum()
+    # The light of the ground goes with what it reflects, and reaches the upright faces by half.
+    light = mean + 0.5 * (albedo - usual) * upright * np.asarray(sky.ghi)
+    finish = [np.array(values[name]).reshape(5, 1, 1) for name in Finish._fields[:3]]
+    return equivalent_ambient(air, light, areas, *finish)
 
 
 def day_series(spot: SpotHeat) -> list[Series]:

@@ -10,22 +10,22 @@ from numpy.typing import NDArray
 
 from service.checks.heat_exposure.arguments import arguments
 from service.checks.heat_exposure.climate_days import ClimateDays
-from service.checks.heat_exposure.cold_end import coldest_hour
+from service.checks.heat_exposure.cold_end import cold_verdict
 from service.checks.heat_exposure.columns import Heated, columns
 from service.checks.heat_exposure.judged import (
     Ends,
     SpotHeat,
-    cold_verdict,
     compared,
     factors,
+    gives_nothing,
     heat_verdict,
     least_parts,
     peaks,
     power_verdict,
     spots_heat,
-    window_of,
 )
 from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.stated_outage import window_of
 from service.findings import Verdict, best, worst
 
 Floats = NDArray[np.float64]
@@ -47,23 +47,31 @@ class Judged:
         return worst(self.rules.values())
 
 
-def judge(
-    request: HeatExposureRequest,
-    climate: ClimateDays,
-    spot: SpotHeat,
-    followed: Floats | None = None,
-) -> Judged:
-    """Return how a spot stands, as it is or at other temperatures of it [K]."""
+def judge(request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat) -> Judged:
+    """Return how a spot stands."""
+    return judge_ways(request, climate, spot, spot.lanes.followed[np.newaxis])[0]
+
+
+def judge_ways(
+    request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat, followed: Floats
+) -> list[Judged]:
+    """Return how a spot stands at other temperatures of it, shape (ways, 5, L, 24) [K]."""
     held = compared(spot, followed)
-    ends = None if held is None else peaks(spot, held)
-    factor = factors(request, held)
-    parts = None if factor is None else least_parts(spot, factor, window_of(request))
-    rules = {
-        "heat-limit": heat_verdict(request, ends),
-        "heat-power": power_verdict(request, parts),
-        "cold-limit": cold_verdict(request, coldest_hour(climate)),
-    }
-    return Judged(spot, ends, parts, factor, rules)
+    factor, window = factors(request, held), window_of(request)
+    cold, found = cold_verdict(request, climate, spot.spot), []
+    for way in range(followed.shape[0]):
+        ends = None if held is None else peaks(spot, held[way])
+        of = None if factor is None else factor[way]
+        parts = None if of is None else least_parts(spot, of, window)
+        least = 1.0 if parts is None else parts.least
+        nothing = of is not None and least <= 0.0 and gives_nothing(spot, of, window)
+        rules = {
+            "heat-limit": heat_verdict(request, ends),
+            "heat-power": power_verdict(request, parts, nothing=nothing),
+            "cold-limit": cold,
+        }
+        found.append(Judged(spot, ends, parts, of, rules))
+    return found
 
 
 def judge_all(

@@ -65,6 +65,41 @@ def year_on_walls(
     return Exposure(equivalent, lagged(equivalent, finish.lag))
 
 
+def year_light(
+    sky: Sky, facing: float, unit: Mounting, shades: Shades, albedo: float, through: ArrayLike = 1.0
+) -> Floats:
+    """Return the irradiance on the faces through a year behind all shades.
+
+    Parameters
+    ----------
+    sky : Sky
+        Shape (8760,) [W/m2, rad].
+    facing, albedo : float
+        [rad, 1].
+    unit, shades
+        As in `lit_parts`, of shape () or (1, 1) [m].
+    through : array_like, shape () or (8760,), optional
+        Part of the beam that trees let through [1].
+
+    Returns
+    -------
+    ndarray, shape (4, 8760)
+        [W/m2].
+
+    Notes
+    -----
+    Source: `weather_light`, `lit_parts`.
+    """
+    bright, dark = bright_hours(sky)
+    towards = np.array([[facing]])
+    lit = lit_parts(wall_sun(bright.zenith, bright.azimuth, towards), unit, shades)
+    passing = np.broadcast_to(through, dark.shape)[~dark]
+    found: Floats = np.zeros((4, dark.size))
+    light = weather_light(bright, towards, albedo)
+    found[:, ~dark] = light_reaching(light, lit, passing)[:, 0]
+    return found
+
+
 def bright_hours(sky: Sky) -> tuple[Sky, NDArray[np.bool_]]:
     """Return the hours that have light, and which hours are dark.
 

@@ -154,7 +154,7 @@ def drawn(seed: int) -> Body:
             "speak_of": pick.choice(["ambient", "inside"]),
         },
         derating=[{"temperature": some(-76, 212), "percent": some(0, 100)}],
-        outage={"start_hour": some(0, 24), "hours": some(0.25, 720), "need_kw": some(0, 1000)},
+        outage={"start_hour": some(0, 24), "hours": some(0.25, 720), "need_kw": some(0.001, 1000)},
         thresholds=[some(-76, 212) for _ in range(pick.randint(0, 8))],
         extreme_rise=some(0, 36),
     )

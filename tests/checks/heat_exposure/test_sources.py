@@ -13,7 +13,7 @@ OPEN = body(extreme_rise=None, wall_air_rise=None)
 COLOUR = unit(absorptance=None, colour="dark")
 MASS = unit(lag_hours=None, mass=300)
 LAG = unit(lag_hours=None)
-GARAGE = body(place={"kind": "garage", "door_faces": "other"})
+GARAGE = body(place={"kind": "garage", "door_faces": "other"}, wall_air_rise=None)
 STATED: Body = {
     "kind": "design_day",
     "highest": 100,
@@ -61,6 +61,17 @@ def test_changing_a_cited_cell_moves_the_answer(
     with changed_cell(table, row, **cells):
         assert numbers(made) != before
     assert numbers(made) == before
+
+
+@pytest.mark.parametrize("row", ["winter_gap_k", "night_sky_k"])
+def test_a_hard_winter_stands_on_cells_of_its_own(row: str) -> None:
+    def cold() -> Any:
+        return next(one for one in answer(body()).findings if one.rule == "cold-limit")
+
+    before = cold()
+    assert f"heat_defaults/{row}" in before.sources
+    with changed_cell("heat_defaults", row, high="9"):
+        assert cold().statement != before.statement
 
 
 @pytest.mark.parametrize("made", [case[1] for case in CELLS])
