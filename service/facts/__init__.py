@@ -50,8 +50,23 @@ from service.facts.generator import (
     with_connection,
 )
 from service.facts.generator_source import GeneratorSource, generator_source_refusals
+from service.facts.hanging import hanging_refusals, wall_refusals
 from service.facts.home import Home, MedicalPlan
-from service.facts.hung_place import GaragePlace, HangingWall, OutdoorPlace
+from service.facts.hung_place import (
+    AirRise,
+    ExtremeRise,
+    GaragePlace,
+    HangingWall,
+    OutdoorPlace,
+)
+from service.facts.hung_unit import (
+    AirFahrenheit,
+    DeratingCurve,
+    DeratingPoint,
+    HungUnit,
+    OperatingLimits,
+    sheet_refusals,
+)
 from service.facts.interval_profile import INTERVAL_COUNTS, IntervalWatts, interval_refusals
 from service.facts.inverter import (
     Derating,
@@ -98,6 +113,7 @@ from service.facts.run import (
     run_refusals,
 )
 from service.facts.site import Candidate, Site
+from service.facts.site_climate import site_climate
 from service.facts.solar import (
     BlackStart,
     DcRestart,
@@ -115,6 +131,8 @@ __all__ = [
     "INTERVAL_COUNTS",
     "LEAST_BAND_PERCENT",
     "LEAST_LOCKED",
+    "AirFahrenheit",
+    "AirRise",
     "ApplianceId",
     "Battery",
     "BlackStart",
@@ -131,11 +149,14 @@ __all__ = [
     "DarkAllowed",
     "DcRestart",
     "Derating",
+    "DeratingCurve",
+    "DeratingPoint",
     "DesignDay",
     "DesignDayAtSite",
     "DistanceRun",
     "Elevation",
     "Equipment",
+    "ExtremeRise",
     "FactCoarse",
     "FactOneOf",
     "FactRange",
@@ -146,6 +167,7 @@ __all__ = [
     "HangingWall",
     "Home",
     "HomeClass",
+    "HungUnit",
     "IntervalWatts",
     "Inverter",
     "Latitude",
@@ -159,6 +181,7 @@ __all__ = [
     "NoRestart",
     "NominalEnergy",
     "OneWayLosses",
+    "OperatingLimits",
     "OutdoorPlace",
     "OwnClimate",
     "OwnLoad",
@@ -202,6 +225,7 @@ __all__ = [
     "filled",
     "generator_refusals",
     "generator_source_refusals",
+    "hanging_refusals",
     "interval_refusals",
     "inverter_of",
     "inverter_refusals",
@@ -209,7 +233,10 @@ __all__ = [
     "motor_refusals",
     "row_refusals",
     "run_refusals",
+    "sheet_refusals",
+    "site_climate",
     "surge_amps",
+    "wall_refusals",
     "window_hours",
     "with_connection",
     "with_id",

@@ -24,10 +24,10 @@ from service.checks.heat_exposure.readings import (
     sky_loss_of,
     spread,
 )
-from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
+from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.spots import Stand, spots_of
 from service.checks.heat_exposure.tree_shade import beam_through, month_of_hour
-from service.facts import HangingWall
+from service.facts import HangingWall, HungUnit
 from service.published.sunlit_faces import absorptances
 from service.quantities.units import si
 

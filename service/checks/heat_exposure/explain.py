@@ -9,6 +9,7 @@ from service.checks.heat_exposure.answer import HeatClimateUsed, HeatExposureAns
 from service.checks.heat_exposure.assumptions import assumptions
 from service.checks.heat_exposure.cautions import cautions
 from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.climate_questions import of_the_climate
 from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.columns import Heated
 from service.checks.heat_exposure.findings_of import barred, conditions_of, findings_of, up
@@ -49,7 +50,9 @@ def explain(
         return _barred(request, climate)
     verdict = verdict_of(judged)
     chosen = min(judged, key=lambda one: (-rank(one.verdict), _heat(one)))
-    asked = _tried(request, climate, columns["solved"][row], chosen, verdict)
+    # The reruns of an assessment try the questions themselves, and read no alternatives.
+    whole = "brief" not in includes
+    asked = _tried(request, climate, columns["solved"][row], chosen, verdict, reruns=whole)
     hangs_on = conditions_of(request, climate, chosen) if verdict is Verdict.CONDITIONAL else []
     answer = HeatExposureAnswer(
         verdict=verdict,
@@ -57,15 +60,17 @@ def explain(
         summary=_summary(chosen, verdict),
         conditions=hangs_on,
         findings=worst_first(with_sources(findings_of(request, climate, chosen), request, climate)),
-        alternatives=alternatives(request, climate, judged, chosen),
-        assumptions=assumptions(request),
+        alternatives=alternatives(request, climate, judged, chosen)
+        if whole or "alternatives" in includes
+        else [],
+        assumptions=assumptions(request, climate),
         questions=asked,
         cautions=cautions(request),
         sources=sources(request, climate),
         basis=Basis(code_edition=None, data_edition=data_edition()),
         reference=request.reference,
         estimate="screening_and_ranking",
-        climate=_climate(climate),
+        climate=_climate(request, climate),
         spot=chosen.heat.spot.id,
         days=days_of(request, climate, chosen.heat),
         walls=ranked(judged),
@@ -90,9 +95,13 @@ def _tried(
     solved: Heated,
     chosen: Judged,
     verdict: Verdict,
+    *,
+    reruns: bool,
 ) -> list[Question]:
     """Return the questions, all run again at once."""
     open_facts = asked_of(request, climate, chosen)
+    if not reruns:
+        return questions(open_facts, [[] for _ in open_facts], verdict)
     told = [Told(((one.pointer, value),)) for one in open_facts for value in one.values]
     found = rerun(request, climate, solved, told)
     return questions(open_facts, _apart(open_facts, found), verdict)
@@ -140,8 +149,8 @@ def _summary(chosen: Judged, verdict: Verdict) -> str:
     return f"{felt}{tail if verdict is Verdict.CONDITIONAL else ', which it is expected to stand'}."
 
 
-def _climate(climate: ClimateDays) -> HeatClimateUsed:
-    coldest = coldest_hour(climate)
+def _climate(request: HeatExposureRequest, climate: ClimateDays) -> HeatClimateUsed:
+    coldest = coldest_hour(request, climate)
     return HeatClimateUsed(
         chosen_by=climate.how,  # type: ignore[arg-type]  # one of the six
         sites=[place.site for place in climate.places if place.site is not None],
@@ -152,21 +161,22 @@ def _climate(climate: ClimateDays) -> HeatClimateUsed:
 
 def _barred(request: HeatExposureRequest, climate: ClimateDays) -> HeatExposureAnswer:
     found = barred(climate.barred or "climate-unknown")
+    asked = [of_the_climate(climate.barred)]
     return HeatExposureAnswer(
         verdict=Verdict.UNDETERMINED,
-        headline=headline(Verdict.UNDETERMINED, [], found.statement, []),
+        headline=headline(Verdict.UNDETERMINED, [], found.statement, asked),
         summary="How hot the unit gets cannot be told: the weather of the place is not known.",
         conditions=[],
         findings=[found],
         alternatives=[],
-        assumptions=assumptions(request),
-        questions=[],
+        assumptions=assumptions(request, climate),
+        questions=asked,
         cautions=cautions(request),
         sources=sources(request, climate),
         basis=Basis(code_edition=None, data_edition=data_edition()),
         reference=request.reference,
         estimate="screening_and_ranking",
-        climate=_climate(climate),
+        climate=_climate(request, climate),
         spot=None,
         days=[],
         walls=[],

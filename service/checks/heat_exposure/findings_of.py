@@ -95,7 +95,7 @@ def _power(request: HeatExposureRequest, judged: Judged) -> Finding:
 
 
 def _cold(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) -> Finding:
-    rule, coldest, limit = "cold-limit", coldest_hour(climate), request.limits.lowest
+    rule, coldest, limit = "cold-limit", coldest_hour(request, climate), request.limits.lowest
     verdict = judged.rules[rule]
     if coldest is None:
         words = "A design day says nothing of winter."
@@ -126,7 +126,7 @@ def conditions_of(request: HeatExposureRequest, climate: ClimateDays, judged: Ju
     if judged.rules["heat-power"] is Verdict.CONDITIONAL and judged.parts is not None:
         found.append(_power_condition(request, judged.parts.least))
     if judged.rules["cold-limit"] is Verdict.CONDITIONAL:
-        coldest = coldest_hour(climate)
+        coldest = coldest_hour(request, climate)
         found.append(
             "the coldest hour there is known to lie within its limits"
             if coldest is None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.climate_questions import WHERE, sites_to_try
 from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.shown import degf
@@ -33,6 +34,7 @@ class Asked(NamedTuple):
 def asked_of(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) -> list[Asked]:
     """Return what is not known."""
     return [
+        *_of_the_weather(request, climate),
         *_of_the_place(request, judged),
         *_of_the_sheet(request, climate, judged),
         *_of_the_unit(request),
@@ -60,6 +62,14 @@ def questions(asked: list[Asked], tried: list[list[Verdict]], verdict: Verdict) 
 def _plain(values: tuple[Any, ...]) -> list[Any] | None:
     plain = bool(values) and all(isinstance(value, str | float | bool) for value in values)
     return list(values) if plain else None
+
+
+def _of_the_weather(request: HeatExposureRequest, climate: ClimateDays) -> list[Asked]:
+    sites = sites_to_try(request, climate)
+    if not sites:
+        return []
+    why = "No more than the county or zone is known; the hottest of its climate sites counts."
+    return [Asked("/climate", "the home's position", WHERE, AskBy.TELEPHONE, sites, why)]
 
 
 def _of_the_place(request: HeatExposureRequest, judged: Judged) -> list[Asked]:
@@ -161,7 +171,7 @@ def _of_the_sheet(
             )
         )
     if limits.lowest is None:
-        coldest = coldest_hour(climate)
+        coldest = coldest_hour(request, climate)
         most = limits.highest if limits.highest is not None else _MOST_F
         values = ()
         if coldest is not None:

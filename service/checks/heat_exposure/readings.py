@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import Final
 
-from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
+from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.self_heating import enclosure_rise
 from service.checks.heat_exposure.thermal_lag import time_constant
 from service.checks.heat_exposure.unit_faces import face_areas
-from service.facts import HangingWall
+from service.facts import HangingWall, HungUnit
 from service.published.enclosure_materials import enclosure_coefficients
 from service.published.heat_defaults import heat_defaults
 from service.published.sunlit_faces import (
@@ -120,14 +120,17 @@ def air_rise_of(request: HeatExposureRequest, error: float, *, stated: bool, gar
     ----------
     request : HeatExposureRequest
     error : float
-        Of the climate sites for their distance [K].
+        Of the climate sites for their distance, where no offset of the home is stated [K].
     stated : bool
         Whether the day is one that the caller states: nothing is added for extremes then.
     garage : bool
         Whether the air is that of a garage, which has an excess of its own.
     """
     defaults = heat_defaults()
-    cool, value, hot = -error, 0.0, error
+    offset = request.outdoor_offset
+    around = error if offset is None else 0.0
+    value = (offset or 0.0) * _KELVIN_PER_F
+    cool, hot = value - around, value + around
     parts = [(request.extreme_rise, defaults["percentile_gap_k"].hot * (not stated))]
     parts.append((request.wall_air_rise, defaults["wall_air_k"].hot * (not garage)))
     for given, end in parts:
