@@ -180,6 +180,8 @@ class Check(Operation):
         Pointers of the site request that can move the answer.
     after : tuple of str
         Ids of the checks whose answers it takes.
+    heeds : tuple of str
+        Ids of the checks whose answers it takes where they are made, and does without otherwise.
     from_site : callable
         ``from_site(site, candidate, answers) -> FromSite``; site facts already resolved.
     verdicts : callable
@@ -201,6 +203,7 @@ class Check(Operation):
     explain: Callable[[Any, Arrays, int, Includes], Any]
     facts_read: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
+    heeds: tuple[str, ...] = ()
     from_site: Callable[[Any, Any, Mapping[str, Any]], FromSite]
     verdicts: Callable[[Sequence[Any]], list[Any]]
     needs: Callable[[Any], list[Any]]

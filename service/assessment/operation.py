@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from service.assessment.answer import SiteAssessmentAnswer
 from service.assessment.assess import Assessment
 from service.assessment.open_facts import resolve
+from service.assessment.order import in_order
 from service.assessment.refusals import refusals
 from service.assessment.request import SiteAssessmentRequest
 from service.check import MIB, Check, Includes, Operation
@@ -16,20 +17,6 @@ _SITE_MS = 20.0
 _CANDIDATE_MS = 80.0
 #: A site is answered many times over, as a bulk run is, and is given as much time [ms].
 _MOST_MS = 10_000.0
-
-
-def in_order(checks: Sequence[Check]) -> list[Check]:
-    """Return the checks so that each stands after those whose answers it takes."""
-    placed: list[Check] = []
-    left = list(checks)
-    while left:
-        known = {check.id for check in placed}
-        ready = [check for check in left if known.issuperset(check.after)]
-        if not ready:
-            raise ValueError("checks wait for each other: " + ", ".join(c.id for c in left))
-        placed += ready
-        left = [check for check in left if check not in ready]
-    return placed
 
 
 def site_assessment(checks: Sequence[Check]) -> Operation:

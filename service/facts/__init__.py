@@ -51,6 +51,13 @@ from service.facts.generator import (
 )
 from service.facts.generator_source import GeneratorSource, generator_source_refusals
 from service.facts.hanging import hanging_refusals, wall_refusals
+from service.facts.heat_derating import (
+    HeatDerating,
+    HeatDeratingWithEnergy,
+    heat_derating_of,
+    heat_refusals,
+    with_energy,
+)
 from service.facts.home import Home, MedicalPlan
 from service.facts.hung_place import (
     AirRise,
@@ -69,6 +76,7 @@ from service.facts.hung_unit import (
 )
 from service.facts.interval_profile import INTERVAL_COUNTS, IntervalWatts, interval_refusals
 from service.facts.inverter import (
+    LEAST_LEFT,
     Derating,
     Inverter,
     SurgeRating,
@@ -130,6 +138,7 @@ __all__ = [
     "HOURS_OF_YEAR",
     "INTERVAL_COUNTS",
     "LEAST_BAND_PERCENT",
+    "LEAST_LEFT",
     "LEAST_LOCKED",
     "AirFahrenheit",
     "AirRise",
@@ -165,6 +174,8 @@ __all__ = [
     "GeneratorSet",
     "GeneratorSource",
     "HangingWall",
+    "HeatDerating",
+    "HeatDeratingWithEnergy",
     "Home",
     "HomeClass",
     "HungUnit",
@@ -226,6 +237,8 @@ __all__ = [
     "generator_refusals",
     "generator_source_refusals",
     "hanging_refusals",
+    "heat_derating_of",
+    "heat_refusals",
     "interval_refusals",
     "inverter_of",
     "inverter_refusals",
@@ -239,6 +252,7 @@ __all__ = [
     "wall_refusals",
     "window_hours",
     "with_connection",
+    "with_energy",
     "with_id",
     "with_locked_rotor",
     "with_reserve",

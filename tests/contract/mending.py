@@ -236,6 +236,8 @@ def _source_agrees(fields: Json, value: dict[str, Any]) -> None:
     planned: Json = value.get("inverter") or generator or {}
     if generator is not None:
         generator |= {"rated_kva": None, "volts": planned.get("volts", 240)}
+    if value.get("inverter") is None:
+        value["heat_derating"] = None
     for motor in value["motors"] if planned.get("volts") == 120 else ():
         if motor.get("circuit", "both_legs") == "both_legs":
             motor |= {"circuit": "one_leg", "volts": None}
@@ -275,6 +277,13 @@ def _limits_agree(fields: Json, value: dict[str, Any]) -> None:
             point["temperature"] = 90.0 + 2.0 * index
 
 
+def _heat_in_order(fields: Json, value: dict[str, Any]) -> None:
+    """Put what heat leaves in order, the worst first."""
+    if "power_percent_worst" in fields:
+        ends = ("power_percent_worst", "power_percent_low", "power_percent_high")
+        _in_order(fields, value, ends)
+
+
 def _walls_agree(fields: Json, value: dict[str, Any]) -> None:
     """Let eaves, walls and fences stand clear of the unit, whose height above ground is stated."""
     if "full_shade" in fields:
@@ -307,6 +316,7 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _source_agrees,
     _circuit_agrees,
     _limits_agree,
+    _heat_in_order,
     _walls_agree,
 )
 

@@ -164,7 +164,13 @@ def _outage_request(lead: Json, candidate: Json) -> Json:
     rows = [*wishes["loads"]]
     if home.get("internet") != "leave_off":
         rows += [{"kind": "catalogue", "appliance": name} for name in ("modem", "router")]
-    request = {"use": {"kind": "loads", "rows": rows}, "battery": candidate["battery"]}
+    # The curve of its data sheet leaves all of the power up to its highest temperature.
+    whole = {"power_percent_low": 100, "power_percent_high": 100, "power_percent_worst": 100}
+    request = {
+        "use": {"kind": "loads", "rows": rows},
+        "battery": candidate["battery"],
+        "heat_derating": whole,
+    }
     passed_on = ("target_hours", "target_tier", "start_hour", "season")
     return request | {name: wishes[name] for name in passed_on if name in wishes}
 

@@ -18,6 +18,7 @@ from service.checks.heat_exposure.questions import Asked, asked_of, questions
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.reruns import Told, rerun
 from service.checks.heat_exposure.shown import (
+    band,
     days_of,
     degf,
     power_of,
@@ -72,6 +73,7 @@ def explain(
         estimate="screening_and_ranking",
         climate=_climate(request, climate),
         spot=chosen.heat.spot.id,
+        hottest=band(chosen.heat.hot_peak),
         days=days_of(request, climate, chosen.heat),
         walls=ranked(judged),
         remedies=remedies_of(chosen.heat),
@@ -178,6 +180,7 @@ def _barred(request: HeatExposureRequest, climate: ClimateDays) -> HeatExposureA
         estimate="screening_and_ranking",
         climate=_climate(request, climate),
         spot=None,
+        hottest=None,
         days=[],
         walls=[],
         remedies=[],

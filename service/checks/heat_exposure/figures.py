@@ -16,20 +16,20 @@ def needs(_site: Site) -> list[Figure]:
 
 def figures(answer: HeatExposureAnswer) -> list[Figure]:
     """Return the band of the hottest days and the least power that is left."""
-    hot = [day.ambient for day in answer.days if day.day != "typical"]
-    if not hot:
+    hot = answer.hottest
+    if hot is None:
         return []
     found = [
         Figure(
             id="ambient-low",
             label="Feels on the hottest days, sun included, in wind",
-            value=float(floor(min(band.low for band in hot))),
+            value=float(floor(hot.low)),
             unit="degF",
         ),
         Figure(
             id="ambient-high",
             label="Feels on the hottest days, sun included, in calm",
-            value=float(-floor(-max(band.high for band in hot) + 1e-6)),
+            value=float(-floor(-hot.high + 1e-6)),
             unit="degF",
         ),
     ]

@@ -141,4 +141,4 @@ def _power_condition(request: HeatExposureRequest, least: float) -> str:
     percent = floor(100.0 * least + 1e-6)
     if percent == 0:
         return "what must run does without it in a heat wave, or it is shaded or hung cooler"
-    return f"runtime and starts are worked out at no more than {percent} % of its power"
+    return f"what runs at once on the hottest days takes no more than {percent} % of its power"

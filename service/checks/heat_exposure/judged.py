@@ -165,10 +165,16 @@ def _window(start: float, hours: float) -> Floats:
     return window_hours(start * _HOUR, hours * _HOUR)
 
 
-def least_parts(spot: SpotHeat, factor: Floats, window: Floats) -> Ends:
-    """Return the least part of its power in the outage on the hot days [1]."""
+def least_parts(
+    spot: SpotHeat, factor: Floats, window: Floats, days: tuple[int, ...] | None = None
+) -> Ends:
+    """Return the least part of its power in the outage on some days, the hot ones by default [1].
+
+    Of several days the worse counts.
+    """
     inside = np.flatnonzero(window > 0.0)
-    least = factor[..., inside].min(axis=-1)[:, spot.hot_lanes].min(axis=-1).tolist()
+    lanes = spot.lanes_of(spot.hot_days if days is None else days)
+    least = factor[..., inside].min(axis=-1)[:, lanes].min(axis=-1).tolist()
     shown = least[SHOWN]
     return Ends(
         min(map(min, least)), min(map(min, shown)), max(map(max, shown)), max(map(max, least))

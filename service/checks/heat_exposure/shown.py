@@ -17,7 +17,7 @@ from service.checks.heat_exposure.answer import (
 )
 from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.hours_over import hours_over
-from service.checks.heat_exposure.judged import SpotHeat, window_of
+from service.checks.heat_exposure.judged import SpotHeat, least_parts, window_of
 from service.checks.heat_exposure.outage_window import window_left
 from service.checks.heat_exposure.readings import COOL, HOT, SHELTERED, SHOWN, lag_of
 from service.checks.heat_exposure.request import HeatExposureRequest
@@ -207,6 +207,7 @@ def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
     for name, days in (("hottest", hot), ("typical", cool)):
         if not days:
             continue
+        parts = least_parts(spot, judged.factor, window, days)
         factor = judged.factor[SHOWN][:, spot.lanes_of(days).ravel()]
         left = window_left(factor, window, rated or 1.0, held)
         per_watt = 100.0 / (rated or 1.0)
@@ -214,8 +215,9 @@ def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
         found.append(
             PowerLeft(
                 day=name,  # type: ignore[arg-type]  # one of the two
-                least_percent_low=float(left.least_power.min()) * per_watt,
-                least_percent_high=float(left.least_power.max()) * per_watt,
+                least_percent_low=100.0 * parts.shown_low,
+                least_percent_high=100.0 * parts.shown_high,
+                least_percent_worst=100.0 * parts.least,
                 mean_percent_low=float(left.mean_power.min()) * per_watt,
                 mean_percent_high=float(left.mean_power.max()) * per_watt,
                 least_kw=None if rated is None else float(left.least_power.min()) / _W_PER_KW,

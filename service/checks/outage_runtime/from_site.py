@@ -18,7 +18,9 @@ from service.facts import (
     Home,
     Site,
     chosen_loads,
+    heat_derating_of,
     site_climate,
+    with_energy,
     with_reserve,
 )
 
@@ -46,7 +48,7 @@ def _use(
     return LoadsUse(rows=rows), pointers
 
 
-def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
+def from_site(site: Site, candidate: Candidate | None, answers: Mapping[str, Any]) -> FromSite:
     """Return the request for one candidate, or the facts that are missing for it."""
     use, pointers = _use(site)
     if candidate is None:
@@ -97,5 +99,6 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         outdoor_offset=site.place.outdoor_offset,
         starts_carried_percent=site.wishes.starts_carried_percent,
         dark_allowed=site.wishes.dark_allowed,
+        heat_derating=with_energy(heat_derating_of(answers)),
     )
     return FromSite(request, (), pointers)
