@@ -101,7 +101,8 @@ def test_what_heat_leaves_is_put_in_order(
 
 
 def test_heat_speaks_of_an_inverter_alone() -> None:
-    schema = {"properties": {"inverter": {}, "generator": {}, "motors": {}, "heat_derating": {}}}
+    names = ("inverter", "generator", "motors", "heat_derating")
+    schema: dict[str, object] = {"properties": {name: {} for name in names}}
     made = {"generator": {"rated_kw": 9.0}, "motors": [], "heat_derating": {}}
     assert mend({}, schema, made)["heat_derating"] is None
 

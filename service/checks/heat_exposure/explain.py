@@ -14,6 +14,7 @@ from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.columns import Heated
 from service.checks.heat_exposure.findings_of import barred, conditions_of, findings_of, up
 from service.checks.heat_exposure.other_readings import alternatives
+from service.checks.heat_exposure.other_sites import other_sites
 from service.checks.heat_exposure.questions import Asked, asked_of, questions
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.reruns import Told, rerun
@@ -61,7 +62,10 @@ def explain(
         summary=_summary(chosen, verdict),
         conditions=hangs_on,
         findings=worst_first(with_sources(findings_of(request, climate, chosen), request, climate)),
-        alternatives=alternatives(request, climate, judged, chosen)
+        alternatives=[
+            *alternatives(request, climate, judged, chosen),
+            *other_sites(request, climate, chosen, verdict),
+        ]
         if whole or "alternatives" in includes
         else [],
         assumptions=assumptions(request, climate),
