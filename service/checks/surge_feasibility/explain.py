@@ -38,7 +38,7 @@ def explain(
     found = weighed(request, stands, shown=True)
     # The reruns of an assessment read neither alternatives nor questions.
     whole = "brief" not in includes or "alternatives" in includes
-    (heat,) = in_heat([request], [found], shown=whole)
+    heat = in_heat(request, found)
     if heat is not None:
         found = with_heat(found, heat)
     planned, verdict = stands[0], found.verdict

@@ -10,7 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from service.checks.surge_feasibility.request import SurgeFeasibilityRequest, with_less
+from service.checks.surge_feasibility.request import (
+    SurgeFeasibilityRequest,
+    starting,
+    with_less,
+)
 from service.checks.surge_feasibility.weighed import Weighed
 from service.checks.surge_feasibility.weighed_starts import weighed_starts
 from service.facts import LEAST_LEFT, HeatDerating, left_in_the_heat
@@ -66,36 +70,43 @@ def changes(before: Weighed, after: Weighed | None) -> bool:
     return rank(after.verdict) < rank(before.verdict) or bool(asked)
 
 
-def in_heat(
-    requests: Sequence[SurgeFeasibilityRequest], plain: Sequence[Weighed], *, shown: bool = False
-) -> list[InHeat | None]:
-    """Return how each request stands on the hottest days; None where no heat was stated.
+def in_heat(request: SurgeFeasibilityRequest, plain: Weighed) -> InHeat | None:
+    """Return how a request stands at every end of the heat; None where no heat was stated.
 
     Parameters
     ----------
-    requests : sequence of SurgeFeasibilityRequest
-    plain : sequence of Weighed
-        Of each, with all of its power.
-    shown : bool
-        Whether every end is shown, though the worst one changes nothing.
+    request : SurgeFeasibilityRequest
+    plain : Weighed
+        With all of its power.
     """
-    least = _solved([_at(one, "worst") for one in requests])
+    if request.heat_derating is None:
+        return None
+    ends = _solved([_at(request, end) for end in ("high", "low", "worst")])
+    return InHeat(request.heat_derating, plain, *ends)
+
+
+def all_in_heat(
+    requests: Sequence[SurgeFeasibilityRequest],
+) -> list[tuple[Weighed, InHeat | None]]:
+    """Return how each request stands with all of its power and, where stated, in the heat.
+
+    The high and the low end are looked at only where the worst one changes something.
+    """
+    first = _solved([*requests, *(_at(one, "worst") for one in requests)])
+    plain = [one for one in first[: len(requests)] if one is not None]
+    least = first[len(requests) :]
     looked_at = [
-        one.heat_derating is not None and (shown or changes(before, after))
+        one if one.heat_derating is not None and changes(before, after) else None
         for one, before, after in zip(requests, plain, least, strict=True)
     ]
-    ends = [
-        _solved(
-            [
-                _at(one, end) if wanted else None
-                for one, wanted in zip(requests, looked_at, strict=True)
-            ]
-        )
-        for end in ("high", "low")
-    ]
+    ends = _solved(
+        [one and _at(one, "high") for one in looked_at]
+        + [one and _at(one, "low") for one in looked_at]
+    )
+    rows = zip(requests, plain, ends[: len(requests)], ends[len(requests) :], least, strict=True)
     return [
-        None if one.heat_derating is None else InHeat(one.heat_derating, before, high, low, after)
-        for one, before, high, low, after in zip(requests, plain, *ends, least, strict=True)
+        (before, None if one.heat_derating is None else InHeat(one.heat_derating, before, *rest))
+        for one, before, *rest in rows
     ]
 
 
@@ -114,6 +125,12 @@ def _at(request: SurgeFeasibilityRequest, end: str) -> SurgeFeasibilityRequest |
 
 
 def _solved(requests: Sequence[SurgeFeasibilityRequest | None]) -> list[Weighed | None]:
-    """Return what those that run are made of, solved together."""
-    found = iter(weighed_starts([one for one in requests if one is not None]))
-    return [None if one is None else next(found) for one in requests]
+    """Return what those that run are made of, solved together, what is alike once."""
+    keys = [None if one is None else starting(one) for one in requests]
+    alike = {
+        key: one
+        for key, one in zip(keys, requests, strict=True)
+        if key is not None and one is not None
+    }
+    found = dict(zip(alike, weighed_starts(list(alike.values())), strict=True))
+    return [None if key is None else found[key] for key in keys]

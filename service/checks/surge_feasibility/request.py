@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
+import msgspec
 from msgspec import Meta, Struct
 from msgspec.structs import replace
 
@@ -163,3 +164,8 @@ def with_less(
         ],
     )
     return replace(request, inverter=less, heat_derating=None)
+
+
+def starting(request: SurgeFeasibilityRequest) -> bytes:
+    """Return what the starts hang on: requests that differ in the heat stated alone are alike."""
+    return msgspec.json.encode(replace(request, heat_derating=None, reference=None))
