@@ -11,7 +11,7 @@ import msgspec
 from service.assessment import site_assessment
 from service.check import Operation
 from service.checks.conductor_sizing import CHECK as CONDUCTOR_SIZING
-from service.checks.heat_exposure import HEAT_EXPOSURE
+from service.checks.heat_exposure import CHECK as HEAT_EXPOSURE
 from service.checks.outage_runtime import CHECK as OUTAGE_RUNTIME
 from service.checks.surge_feasibility import CHECK as SURGE_FEASIBILITY
 from service.http import contract, docs_page
@@ -24,13 +24,13 @@ from service.http.service import Service
 from service.load_profile import LOAD_PROFILE
 from service.settings import Settings
 
-_CHECKS = (OUTAGE_RUNTIME, SURGE_FEASIBILITY, CONDUCTOR_SIZING)
+_CHECKS = (OUTAGE_RUNTIME, SURGE_FEASIBILITY, CONDUCTOR_SIZING, HEAT_EXPOSURE)
 
 
 @lru_cache(1)
 def operations() -> tuple[Operation, ...]:
     """Return every operation, the whole job first."""
-    return (site_assessment(_CHECKS), *_CHECKS, HEAT_EXPOSURE, LOAD_PROFILE)
+    return (site_assessment(_CHECKS), *_CHECKS, LOAD_PROFILE)
 
 
 def contract_bytes() -> bytes:

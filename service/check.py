@@ -153,13 +153,15 @@ class FromSite(NamedTuple):
     ``missing`` holds pointers of the site request; ``pointers`` maps a pointer of the check's
     request to the pointer of the site request it came from, longest prefix first. ``trials`` are
     values for site fields whose questions name no plain range: pointer, with ``*`` for the
-    candidate's place -> values to answer again with.
+    candidate's place -> values to answer again with. ``asked`` are questions for what is missing
+    where no declared fact stands for it, at pointers of the site.
     """
 
     request: Struct | None
     missing: tuple[str, ...]
     pointers: Mapping[str, str]
     trials: Mapping[str, tuple[Any, ...]] = MappingProxyType({})
+    asked: tuple[Any, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,6 +180,8 @@ class Check(Operation):
         Pointers of the site request that can move the answer.
     after : tuple of str
         Ids of the checks whose answers it takes.
+    heeds : tuple of str
+        Ids of the checks whose answers it takes where they are made, and does without otherwise.
     from_site : callable
         ``from_site(site, candidate, answers) -> FromSite``; site facts already resolved.
     verdicts : callable
@@ -187,6 +191,9 @@ class Check(Operation):
         ``needs(site) -> [Figure, ...]``: what the site asks of any candidate.
     figures : callable
         ``figures(answer) -> [Figure, ...]``: the numbers of an answer that the assessment shows.
+    reruns : float
+        How many whole answers its reruns for the open facts of a site come to, where they cost
+        most.
     array_rate : float
         Cases a second that `columns` does on one core in a large batch, for `work` of sweeps.
     """
@@ -196,10 +203,12 @@ class Check(Operation):
     explain: Callable[[Any, Arrays, int, Includes], Any]
     facts_read: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
+    heeds: tuple[str, ...] = ()
     from_site: Callable[[Any, Any, Mapping[str, Any]], FromSite]
     verdicts: Callable[[Sequence[Any]], list[Any]]
     needs: Callable[[Any], list[Any]]
     figures: Callable[[Any], list[Any]]
+    reruns: float = 4.0
     array_rate: float = 1.0
 
 

@@ -68,8 +68,7 @@ def of_checks(request: SiteAssessmentRequest, answered: Sequence[Answered]) -> I
     names = [candidate.id for candidate in request.candidates or []]
     for one in sorted(answered, key=lambda one: (_decided(one.answer), names[one.candidate])):
         name = names[one.candidate]
-        for question in one.answer.questions if one.answer else ():
-            pointer = mapped(question.pointer, one.made.pointers, one.candidate)
+        for pointer, question in _of_one(one):
             if pointer is not None:
                 own = pointer.startswith("/candidates/")
                 whose = f" of candidate {name}" if own else ""
@@ -83,6 +82,14 @@ def of_checks(request: SiteAssessmentRequest, answered: Sequence[Answered]) -> I
                     range=None if _tried_whole(pointer, one) else question.range,
                     why=question.why if own or len(names) == 1 else f"{name}: {question.why}",
                 )
+
+
+def _of_one(one: Answered) -> Iterator[tuple[str | None, Question]]:
+    """Return a check's questions, or those for what it lacks, and where they stand in the site."""
+    for question in one.answer.questions if one.answer else ():
+        yield mapped(question.pointer, one.made.pointers, one.candidate), question
+    for question in one.made.asked:
+        yield question.pointer.replace("*", str(one.candidate)), question
 
 
 def _tried_whole(pointer: str, one: Answered) -> bool:

@@ -187,13 +187,15 @@ class Assessment:
         found: list[tuple[Answered, Check]] = []
         for place, candidate in enumerate(plain.candidates or []):
             answers: dict[str, Any] = {}
-            for check in self.checks:
+            mine: dict[str, tuple[Answered, Check]] = {}
+            for check in self.reruns.order:
                 made: FromSite = check.from_site(plain, candidate, answers)
                 answer: Answer | None = None
                 if made.request is not None:
                     answer = self.reruns.run(check, made.request, includes)
                     answers[check.id] = answer
-                found.append((Answered(place, made, answer), check))
+                mine[check.id] = Answered(place, made, answer), check
+            found += [mine[check.id] for check in self.checks]
         return found
 
     def _candidate(

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from service.assessment.answer import SiteAssessmentAnswer
 from service.assessment.assess import Assessment
 from service.assessment.open_facts import resolve
+from service.assessment.order import in_order
 from service.assessment.refusals import refusals
 from service.assessment.request import SiteAssessmentRequest
 from service.check import MIB, Check, Includes, Operation
@@ -14,25 +15,8 @@ from service.check import MIB, Check, Includes, Operation
 #: Predicted times on one core [ms], measured by tests/benchmarks.
 _SITE_MS = 20.0
 _CANDIDATE_MS = 80.0
-#: How many whole answers of a check its reruns for the open facts come to, where they cost most:
-#: followed through a year by the charge. Measured 1 to 8.
-_RERUNS = 4.0
 #: A site is answered many times over, as a bulk run is, and is given as much time [ms].
 _MOST_MS = 10_000.0
-
-
-def in_order(checks: Sequence[Check]) -> list[Check]:
-    """Return the checks so that each stands after those whose answers it takes."""
-    placed: list[Check] = []
-    left = list(checks)
-    while left:
-        known = {check.id for check in placed}
-        ready = [check for check in left if known.issuperset(check.after)]
-        if not ready:
-            raise ValueError("checks wait for each other: " + ", ".join(c.id for c in left))
-        placed += ready
-        left = [check for check in left if check not in ready]
-    return placed
 
 
 def site_assessment(checks: Sequence[Check]) -> Operation:
@@ -47,14 +31,14 @@ def site_assessment(checks: Sequence[Check]) -> Operation:
         candidates = plain.candidates or []
         # A check that takes another's answer is not looked at before there is one.
         made = [
-            check.work(stated)
+            check.reruns * check.work(stated)
             for candidate in candidates
             for check in ordered
             if not check.after
             and (stated := check.from_site(plain, candidate, {}).request) is not None
         ]
         flat = _CANDIDATE_MS * len(candidates) * max(1, len(ordered))
-        return _SITE_MS + flat + _RERUNS * sum(made)
+        return _SITE_MS + flat + sum(made)
 
     return Operation(
         id="site-assessment",
@@ -72,15 +56,16 @@ def site_assessment(checks: Sequence[Check]) -> Operation:
         work=work,
         work_limit=_MOST_MS,
         lighten=(
-            "state the position of the home instead of its county, ask for fewer target hours, or "
-            "send fewer candidates at once"
+            "state the position of the home instead of its county, say where its walls face, ask "
+            "for fewer target hours, or send fewer candidates at once"
         ),
         refusals=refusals,
         limit=4 * MIB,
         includes=(),
         examples={
-            "a-demo-lead": "A lead with half of the facts, two candidates (invented).",
+            "a-demo-lead": "A lead with half of the facts, one candidate in a garage (invented).",
             "b-no-candidate": "A lead without a candidate: what the site needs, what to ask.",
             "c-bill-only": "No loads, a coarse answer on the bill.",
+            "d-two-candidates": "Two batteries of which little is known (invented).",
         },
     )

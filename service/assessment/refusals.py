@@ -9,13 +9,19 @@ from service.check import FieldError
 from service.facts import (
     Equipment,
     Home,
+    OutdoorPlace,
     generator_refusals,
+    hanging_refusals,
     interval_refusals,
     inverter_refusals,
     motor_refusals,
     row_refusals,
     run_refusals,
+    sheet_refusals,
+    wall_refusals,
 )
+
+_WALLS = "/home/battery_place/walls"
 
 
 def _repeated_ids(request: SiteAssessmentRequest) -> Iterator[FieldError]:
@@ -38,9 +44,14 @@ def refusals(request: SiteAssessmentRequest) -> list[FieldError]:
         *motor_refusals(home.motors or [], "/home/motors"),
         *run_refusals(home.battery_run or [], "/home/battery_run"),
     ]
+    walls = home.battery_place.walls if isinstance(home.battery_place, OutdoorPlace) else []
+    rows += wall_refusals(walls, _WALLS)
     for index, candidate in enumerate(request.candidates or []):
+        at = f"/candidates/{index}"
+        rows += sheet_refusals(candidate.limits, candidate.derating, at)
+        if candidate.unit is not None:
+            rows += hanging_refusals(candidate.unit, walls, f"{at}/unit", _WALLS)
         if candidate.inverter is not None:
             rated = candidate.battery.continuous_kw is not None
-            at = f"/candidates/{index}/inverter"
-            rows += inverter_refusals(candidate.inverter, at, rated=rated)
-    return [*(FieldError(*row) for row in rows), *_repeated_ids(request)]
+            rows += inverter_refusals(candidate.inverter, f"{at}/inverter", rated=rated)
+    return [*(FieldError(*row) for row in dict.fromkeys(rows)), *_repeated_ids(request)]

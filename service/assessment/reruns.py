@@ -14,6 +14,7 @@ from typing import Any
 import msgspec
 
 from service.assessment.open_facts import ESSENTIAL_SET_POINTER, OpenFact
+from service.assessment.order import feeders, in_run_order
 from service.assessment.pointers import filled
 from service.assessment.request import SiteAssessmentRequest
 from service.assessment.site_rules import site_verdict
@@ -38,8 +39,14 @@ class Reruns:
     """Verdicts of scenarios, all that are wanted in one batch, none worked out twice."""
 
     checks: Sequence[Check]
+    order: Sequence[Check] = field(init=False)
+    feeders: set[str] = field(init=False)
     known: dict[_Key, Verdict] = field(default_factory=dict)
     answers: dict[tuple[_Key, Includes], Any] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.order = in_run_order(self.checks)
+        self.feeders = feeders(self.checks)
 
     def run(self, check: Check, request: Any, includes: Includes) -> Any:
         """Return the answer of a check, not worked out again where the request is the same."""
@@ -121,14 +128,17 @@ class Reruns:
 
     def _requests(self, scenario: Scenario) -> Iterator[tuple[_Key, Any]]:
         candidate = (scenario.site.candidates or [])[scenario.candidate]
-        feeders = {name for check in self.checks for name in check.after}
         answers: dict[str, Any] = {}
-        for check in self.checks:
+        found: dict[str, tuple[_Key, Any]] = {}
+        for check in self.order:
             request = check.from_site(scenario.site, candidate, answers).request
             key = _key(check, request)
-            if request is not None and check.id in feeders:
+            if request is not None and check.id in self.feeders:
                 answers[check.id] = self._answer(check, key, request)
-            yield key, request
+                self.known[key] = answers[check.id].verdict
+            found[check.id] = key, request
+        for check in self.checks:
+            yield found[check.id]
 
     def _answer(self, check: Check, key: _Key, request: Any, includes: Includes = BRIEF) -> Any:
         if (key, includes) not in self.answers:

@@ -50,10 +50,33 @@ from service.facts.generator import (
     with_connection,
 )
 from service.facts.generator_source import GeneratorSource, generator_source_refusals
+from service.facts.hanging import hanging_refusals, wall_refusals
+from service.facts.heat_derating import (
+    HeatDerating,
+    HeatDeratingWithEnergy,
+    heat_derating_of,
+    heat_refusals,
+    with_energy,
+)
 from service.facts.home import Home, MedicalPlan
-from service.facts.hung_place import GaragePlace, HangingWall, OutdoorPlace
+from service.facts.hung_place import (
+    AirRise,
+    ExtremeRise,
+    GaragePlace,
+    HangingWall,
+    OutdoorPlace,
+)
+from service.facts.hung_unit import (
+    AirFahrenheit,
+    DeratingCurve,
+    DeratingPoint,
+    HungUnit,
+    OperatingLimits,
+    sheet_refusals,
+)
 from service.facts.interval_profile import INTERVAL_COUNTS, IntervalWatts, interval_refusals
 from service.facts.inverter import (
+    LEAST_LEFT,
     Derating,
     Inverter,
     SurgeRating,
@@ -98,6 +121,7 @@ from service.facts.run import (
     run_refusals,
 )
 from service.facts.site import Candidate, Site
+from service.facts.site_climate import site_climate
 from service.facts.solar import (
     BlackStart,
     DcRestart,
@@ -114,7 +138,10 @@ __all__ = [
     "HOURS_OF_YEAR",
     "INTERVAL_COUNTS",
     "LEAST_BAND_PERCENT",
+    "LEAST_LEFT",
     "LEAST_LOCKED",
+    "AirFahrenheit",
+    "AirRise",
     "ApplianceId",
     "Battery",
     "BlackStart",
@@ -131,11 +158,14 @@ __all__ = [
     "DarkAllowed",
     "DcRestart",
     "Derating",
+    "DeratingCurve",
+    "DeratingPoint",
     "DesignDay",
     "DesignDayAtSite",
     "DistanceRun",
     "Elevation",
     "Equipment",
+    "ExtremeRise",
     "FactCoarse",
     "FactOneOf",
     "FactRange",
@@ -144,8 +174,11 @@ __all__ = [
     "GeneratorSet",
     "GeneratorSource",
     "HangingWall",
+    "HeatDerating",
+    "HeatDeratingWithEnergy",
     "Home",
     "HomeClass",
+    "HungUnit",
     "IntervalWatts",
     "Inverter",
     "Latitude",
@@ -159,6 +192,7 @@ __all__ = [
     "NoRestart",
     "NominalEnergy",
     "OneWayLosses",
+    "OperatingLimits",
     "OutdoorPlace",
     "OwnClimate",
     "OwnLoad",
@@ -202,6 +236,9 @@ __all__ = [
     "filled",
     "generator_refusals",
     "generator_source_refusals",
+    "hanging_refusals",
+    "heat_derating_of",
+    "heat_refusals",
     "interval_refusals",
     "inverter_of",
     "inverter_refusals",
@@ -209,9 +246,13 @@ __all__ = [
     "motor_refusals",
     "row_refusals",
     "run_refusals",
+    "sheet_refusals",
+    "site_climate",
     "surge_amps",
+    "wall_refusals",
     "window_hours",
     "with_connection",
+    "with_energy",
     "with_id",
     "with_locked_rotor",
     "with_reserve",

@@ -8,6 +8,7 @@ from msgspec import Meta, Struct
 
 from service.facts.conditioning import Conditioning
 from service.facts.fact import FactCoarse, FactOneOf, FactRange, FactUnknown, fact
+from service.facts.hung_place import AirRise, GaragePlace, OutdoorPlace
 from service.facts.interval_profile import IntervalWatts
 from service.facts.loads import HomeClass
 from service.facts.motor import Motor
@@ -143,6 +144,15 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+    battery_place: Annotated[
+        OutdoorPlace | GaragePlace | None,
+        Meta(
+            description="Where the battery is to hang: outdoors on one of some walls, or in a "
+            "garage; absent: either.",
+            examples=[{"kind": "outdoors", "walls": [{"id": "north", "facing": 0}]}],
+        ),
+    ] = None
+    battery_air_rise: AirRise | None = None
     medical_equipment: Annotated[
         MedicalEquipment | FactOneOf[MedicalEquipment] | FactUnknown | None,
         fact(

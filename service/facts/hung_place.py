@@ -15,6 +15,31 @@ _HourOfDay = Annotated[
 ]
 
 
+#: What is added to the air of a weather record, by whoever measured it.
+AirRise = Annotated[
+    float,
+    number(
+        "How much hotter the air at the unit is than that of the weather record, a "
+        "difference; in a garage it goes before the rule of thumb.",
+        ge=0,
+        le=36,
+        example=1.8,
+        unit="degF",
+    ),
+]
+ExtremeRise = Annotated[
+    float,
+    number(
+        "How much hotter a hot day of the place gets than one typical year shows, a "
+        "difference; a day that is stated gets none.",
+        ge=0,
+        le=36,
+        example=3.6,
+        unit="degF",
+    ),
+]
+
+
 class EaveShade(Struct, forbid_unknown_fields=True, kw_only=True):
     """An eave or a patio roof above the unit, taken as running along the whole wall."""
 

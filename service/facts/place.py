@@ -7,6 +7,7 @@ from typing import Annotated
 from msgspec import Meta, Struct
 
 from service.facts.climate import ClimateSiteId, Elevation, Latitude, Longitude, TerrainOfHome
+from service.facts.hung_place import ExtremeRise
 from service.quantities.fields import choice, number, text
 
 StateCode = Annotated[
@@ -65,6 +66,7 @@ class Place(Struct, forbid_unknown_fields=True, kw_only=True):
         ]
         | None
     ) = None
+    extreme_rise: ExtremeRise | None = None
     accept_far_climate: Annotated[
         bool,
         Meta(

@@ -9,6 +9,7 @@ from msgspec import Meta, Struct
 from service.facts.battery import Battery
 from service.facts.equipment import Equipment
 from service.facts.home import Home
+from service.facts.hung_unit import DeratingCurve, HungUnit, OperatingLimits
 from service.facts.inverter import Inverter
 from service.facts.permit_date import PermitDate
 from service.facts.place import Place
@@ -44,6 +45,21 @@ class Candidate(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[{"continuous_a": 25, "surge": [{"seconds": 10, "amps": 37.5}]}],
         ),
     ] = None
+    unit: Annotated[
+        HungUnit | None,
+        Meta(
+            description="Size, colour and weight of one unit, for the heat; absent: not known.",
+            examples=[{"width": 30, "height": 40, "depth": 8, "colour": "white"}],
+        ),
+    ] = None
+    limits: Annotated[
+        OperatingLimits | None,
+        Meta(
+            description="Temperatures that its data sheet allows; absent: not known.",
+            examples=[{"highest": 122, "lowest": -4}],
+        ),
+    ] = None
+    derating: DeratingCurve | None = None
 
 
 class Site(Struct, forbid_unknown_fields=True, kw_only=True):

@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from service.assessment.operation import in_order, site_assessment
+from service.assessment.operation import site_assessment
+from service.assessment.order import in_order
 from service.check import FromSite
 from service.checks.outage_runtime import CHECK
 from service.findings import ESTIMATE_NOT_DESIGN

@@ -79,10 +79,12 @@ def outage_stages(body: bytes) -> Iterator[Stage]:
 def lead_with(count: int) -> bytes:
     """Return the demo lead with so many candidates, each of another energy [kWh]."""
     lead = msgspec.json.decode(first_example("site-assessment"))
-    battery = lead.pop("candidates")[0]["battery"]
+    candidate = lead.pop("candidates")[0]
+    battery = candidate["battery"]
     if count:
         lead["candidates"] = [
-            {
+            candidate
+            | {
                 "id": f"candidate-{place}",
                 "battery": {**battery, "energy": {"kind": "usable", "kwh": 12.0 + place}},
             }

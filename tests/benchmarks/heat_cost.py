@@ -14,7 +14,7 @@ from typing import Any
 
 import numpy as np
 
-from service.checks.heat_exposure import HEAT_EXPOSURE
+from service.checks.heat_exposure import CHECK
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.verdicts import verdicts
 from service.http.answering import Answering
@@ -30,7 +30,7 @@ def array_seconds() -> float:
     """Return the CPU time of the verdicts of 10,000 scenes of other sizes and facings [s]."""
     body = json.loads(_EXAMPLE.read_bytes())
     rng = np.random.default_rng(1)
-    answering = Answering(HEAT_EXPOSURE)
+    answering = Answering(CHECK)
     requests: list[HeatExposureRequest] = []
     for width, facing in rng.uniform((10, 0), (50, 360), (_SCENES, 2)).tolist():
         body["unit"]["width"] = width

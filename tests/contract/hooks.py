@@ -15,6 +15,8 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - A generator stops at a higher charge than it starts at, and burns less at half load.
 - An inverter has one continuous rating, and surge ratings that fall with time; the facts of a motor
   agree; there is a source, and 120 V are no 240 V.
+- Heat leaves no more at the worst than at the low end, and there no more than at the high end; it
+  speaks of an inverter that is stated.
 - A circuit has amps or kW, no breaker above its nameplate's, terminals whose range is one.
 
 Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;

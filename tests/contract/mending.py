@@ -236,6 +236,8 @@ def _source_agrees(fields: Json, value: dict[str, Any]) -> None:
     planned: Json = value.get("inverter") or generator or {}
     if generator is not None:
         generator |= {"rated_kva": None, "volts": planned.get("volts", 240)}
+    if value.get("inverter") is None:
+        value["heat_derating"] = None
     for motor in value["motors"] if planned.get("volts") == 120 else ():
         if motor.get("circuit", "both_legs") == "both_legs":
             motor |= {"circuit": "one_leg", "volts": None}
@@ -267,12 +269,21 @@ def _circuit_agrees(fields: Json, value: dict[str, Any]) -> None:
 
 
 def _limits_agree(fields: Json, value: dict[str, Any]) -> None:
-    """Put operating limits and the points of a derating curve in order."""
+    """Put operating limits and the points of a derating curve in order, which falls to nothing."""
     if "speak_of" in fields:
         _in_order(fields, value, ("lowest", "highest"))
     if isinstance(value.get("derating"), list):
         for index, point in enumerate(value["derating"]):
             point["temperature"] = 90.0 + 2.0 * index
+            if index > 1:
+                point["percent"] = 0.0
+
+
+def _heat_in_order(fields: Json, value: dict[str, Any]) -> None:
+    """Put what heat leaves in order, the worst first."""
+    if "power_percent_worst" in fields:
+        ends = ("power_percent_worst", "power_percent_low", "power_percent_high")
+        _in_order(fields, value, ends)
 
 
 def _walls_agree(fields: Json, value: dict[str, Any]) -> None:
@@ -307,6 +318,7 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _source_agrees,
     _circuit_agrees,
     _limits_agree,
+    _heat_in_order,
     _walls_agree,
 )
 

@@ -84,6 +84,37 @@ def test_a_load_is_mended_as_little_as_the_rules_need(
     assert mend({}, LOADS, made) == mended
 
 
+def test_a_curve_rises_in_temperature_and_gives_no_power_back() -> None:
+    schema: dict[str, object] = {"properties": {"derating": {}}}
+    curve = [{"temperature": 50, "percent": part} for part in ("80 %", 90, 20, 100)]
+    mended = mend({}, schema, {"derating": curve})["derating"]
+    assert [point["temperature"] for point in mended] == [90.0, 92.0, 94.0, 96.0]
+    assert [point["percent"] for point in mended] == ["80 %", 90, 0.0, 0.0]
+
+
+_PERCENT = {"x-unit": "%", "minimum": 0, "maximum": 100}
+_ENDS = ("power_percent_worst", "power_percent_low", "power_percent_high")
+
+
+@pytest.mark.parametrize(
+    "made, mended",
+    [((90.0, 40.0, "10 %"), ("10 %", 40.0, 90.0)), ((None, 40.0, 10.0), (None, 10.0, 40.0))],
+)
+def test_what_heat_leaves_is_put_in_order(
+    made: tuple[object, ...], mended: tuple[object, ...]
+) -> None:
+    schema = {"properties": dict.fromkeys(_ENDS, _PERCENT)}
+    heat = dict(zip(_ENDS, made, strict=True))
+    assert mend({}, schema, heat) == dict(zip(_ENDS, mended, strict=True))
+
+
+def test_heat_speaks_of_an_inverter_alone() -> None:
+    names = ("inverter", "generator", "motors", "heat_derating")
+    schema: dict[str, object] = {"properties": {name: {} for name in names}}
+    made = {"generator": {"rated_kw": 9.0}, "motors": [], "heat_derating": {}}
+    assert mend({}, schema, made)["heat_derating"] is None
+
+
 def test_an_id_that_stands_twice_in_a_list_is_given_its_place() -> None:
     schema = {"type": "array", "items": {"properties": {"id": {"type": "string"}}}}
     made = [{"id": "a"}, {"id": "b"}, {"id": "a"}]

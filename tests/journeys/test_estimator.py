@@ -13,6 +13,12 @@ from tests.journeys.conftest import Client, Json
 
 _SITE = "/v1/site-assessment"
 _OUTAGE = "/v1/outage-runtime"
+#: A unit for a garage, of a data sheet that allows great heat and cold (invented).
+_SHEET: Json = {
+    "unit": {"width": 30, "height": 40, "depth": 8},
+    "limits": {"highest": 167, "lowest": -22},
+    "derating": [{"temperature": 167, "percent": 100}],
+}
 #: A house, its refrigerator, its furnace blower and its lamps, no large motor (invented).
 _LEAD: Json = {
     "reference": "lead-0107",
@@ -32,6 +38,7 @@ _LEAD: Json = {
         "internet": {"as": "unknown"},
         "motors": [],
         "battery_distance": 40,
+        "battery_place": {"kind": "garage", "door_faces": "other"},
         "battery_run": [{"length": 40, "place": "outside_wall", "way": "pvc40"}],
     },
     "equipment": {
@@ -47,6 +54,7 @@ _LEAD: Json = {
             "id": "one-unit",
             "battery": {"energy": {"kind": "usable", "kwh": 13}, "continuous_kw": 5},
             "inverter": {"continuous_a": 20.8, "most_breaker_a": 30},
+            **_SHEET,
         },
         {
             "id": "four-units",
@@ -57,6 +65,7 @@ _LEAD: Json = {
                 "reserve_percent": 80,
             },
             "inverter": {"continuous_a": 20.8, "most_breaker_a": 30},
+            **_SHEET,
         },
     ],
 }
@@ -155,7 +164,13 @@ def _outage_request(lead: Json, candidate: Json) -> Json:
     rows = [*wishes["loads"]]
     if home.get("internet") != "leave_off":
         rows += [{"kind": "catalogue", "appliance": name} for name in ("modem", "router")]
-    request = {"use": {"kind": "loads", "rows": rows}, "battery": candidate["battery"]}
+    # The curve of its data sheet leaves all of the power up to its highest temperature.
+    whole = {"power_percent_low": 100, "power_percent_high": 100, "power_percent_worst": 100}
+    request = {
+        "use": {"kind": "loads", "rows": rows},
+        "battery": candidate["battery"],
+        "heat_derating": whole,
+    }
     passed_on = ("target_hours", "target_tier", "start_hour", "season")
     return request | {name: wishes[name] for name in passed_on if name in wishes}
 

@@ -1,15 +1,19 @@
 """How hot the sun and the air make a unit, and what power and energy that leaves."""
 
-from service.check import Operation, run_check
+from service.check import Check
 from service.checks.heat_exposure.answer import HeatExposureAnswer
 from service.checks.heat_exposure.arguments import arguments
 from service.checks.heat_exposure.columns import columns
 from service.checks.heat_exposure.explain import explain
+from service.checks.heat_exposure.figures import figures, needs
+from service.checks.heat_exposure.from_site import from_site
 from service.checks.heat_exposure.refusals import refusals
 from service.checks.heat_exposure.request import HeatExposureRequest
-from service.checks.heat_exposure.work import work
+from service.checks.heat_exposure.run import run
+from service.checks.heat_exposure.verdicts import verdicts
+from service.checks.heat_exposure.work import ARRAY_RATE, RERUNS, work
 
-HEAT_EXPOSURE = Operation(
+CHECK = Check(
     id="heat-exposure",
     title="Heat exposure",
     description=(
@@ -21,7 +25,7 @@ HEAT_EXPOSURE = Operation(
     tag="checks",
     request=HeatExposureRequest,
     answer=HeatExposureAnswer,
-    run=run_check(arguments, columns, explain),
+    run=run,
     work=work,
     refusals=refusals,
     lighten="state where the walls face, name one climate site, or send fewer walls",
@@ -30,4 +34,14 @@ HEAT_EXPOSURE = Operation(
         "b-three-walls": "Walls to rank, with an eave, a fence and a tree (invented).",
         "c-by-telephone": "A size and a county, nothing else (invented).",
     },
+    arguments=arguments,
+    columns=columns,
+    explain=explain,
+    facts_read=("/place", "/wishes", "/home", "/candidates"),
+    from_site=from_site,
+    verdicts=verdicts,
+    needs=needs,
+    figures=figures,
+    reruns=RERUNS,
+    array_rate=ARRAY_RATE,
 )

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from msgspec import UNSET, Struct, UnsetType
 
+from service.facts import HeatDerating
 from service.findings import Answer, Verdict
 from service.quantities.fields import out, said
 
@@ -141,6 +142,16 @@ class PowerLeft(Struct, kw_only=True, forbid_unknown_fields=True):
             rounding="down",
         ),
     ]
+    least_percent_calm: Annotated[
+        float,
+        out(
+            "%",
+            "The same in calm air, the rest as assumed.",
+            example=62.0,
+            decimals=1,
+            rounding="down",
+        ),
+    ]
     least_percent_high: Annotated[
         float,
         out(
@@ -252,6 +263,13 @@ class HeatExposureAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
         str | None,
         said("Wall that the answer stands for, garage or anywhere; null: none.", example="north"),
     ]
+    hottest: Annotated[
+        HeatBand | None,
+        said(
+            "Highest equivalent ambient there with lag, of the hottest days; null: none.",
+            example=None,
+        ),
+    ]
     days: Annotated[list[HotDay], said("Its days, the hottest and a typical one.", example=[])]
     walls: Annotated[list[RankedWall], said("The walls, the coolest first.", example=[])]
     remedies: Annotated[list[HeatRemedy], said("What shade and colour buy there.", example=[])]
@@ -262,3 +280,15 @@ class HeatExposureAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
         HeatYear | UnsetType | None,
         said("The year; with ?include=series; null: a design day alone.", example=None),
     ] = UNSET
+
+    @property
+    def heat_derating(self) -> HeatDerating | None:
+        """Return what is left on the hottest days, for checks that run on it."""
+        for row in self.power:
+            if row.day == "hottest":
+                return HeatDerating(
+                    power_percent_low=row.least_percent_calm,
+                    power_percent_high=row.least_percent_high,
+                    power_percent_worst=row.least_percent_low,
+                )
+        return None

@@ -25,11 +25,11 @@ from service.checks.heat_exposure.readings import (
     sky_loss_of,
     spread,
 )
-from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
+from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.shade_hours import cover_of, shade_hours_of, through_of
 from service.checks.heat_exposure.spots import USUAL_STANDOFF, Stand, spots_of
 from service.checks.heat_exposure.stated_outage import window_of
-from service.facts import HangingWall
+from service.facts import HangingWall, HungUnit
 from service.published.sunlit_faces import absorptances
 from service.quantities.units import si
 

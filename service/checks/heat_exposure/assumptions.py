@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.checks.heat_exposure.climate_days import ClimateDays
 from service.checks.heat_exposure.readings import (
     COOL,
     HOT,
@@ -22,10 +23,10 @@ from service.quantities.units import si
 _HOUR, _F_PER_K = 3600.0, 1.8
 
 
-def assumptions(request: HeatExposureRequest) -> list[Assumption]:
+def assumptions(request: HeatExposureRequest, climate: ClimateDays) -> list[Assumption]:
     """Return the defaults that entered."""
     place = request.place
-    found = _of_the_unit(request) + _of_the_air(request)
+    found = _of_the_unit(request) + _of_the_air(request, climate)
     if isinstance(place, OutdoorPlace):
         for index, wall in enumerate(place.walls):
             found += _of_the_wall(request, wall, f"/place/walls/{index}")
@@ -87,7 +88,7 @@ def _of_the_unit(request: HeatExposureRequest) -> list[Assumption]:
     return found
 
 
-def _of_the_air(request: HeatExposureRequest) -> list[Assumption]:
+def _of_the_air(request: HeatExposureRequest, climate: ClimateDays) -> list[Assumption]:
     defaults, found = heat_defaults(), []
     own_day = isinstance(request.climate, DesignDay | DesignDayAtSite)
     if request.extreme_rise is None and not own_day:
@@ -98,6 +99,16 @@ def _of_the_air(request: HeatExposureRequest) -> list[Assumption]:
                 range=[0.0, defaults["percentile_gap_k"].hot * _F_PER_K],
                 reason="the record as it stands; a typical year has no extremes",
                 source="heat_defaults/percentile_gap_k",
+            )
+        )
+    if request.outdoor_offset is None and climate.error > 0.0:
+        off = climate.error * _F_PER_K
+        found.append(
+            Assumption(
+                pointer="/outdoor_offset",
+                value=0.0,
+                range=[-off, off],
+                reason="the climate sites' own air; the error of their distance either way",
             )
         )
     if request.wall_air_rise is None and not isinstance(request.place, GaragePlace):

@@ -78,6 +78,10 @@ class ClimateDays:
         Whether the hottest day is one that the caller states.
     barred : str or None
         Rule that bars an answer.
+    distance : float or None
+        Of the nearest site from a position [m].
+    beside : tuple of Choice
+        Sites that stand for a position less well than those that answer.
     """
 
     places: tuple[PlaceDays, ...] = ()
@@ -86,6 +90,19 @@ class ClimateDays:
     stated: bool = False
     barred: str | None = None
     distance: float | None = None
+    beside: tuple[Choice, ...] = ()
+
+
+def alone(place: PlaceDays, climate: ClimateDays) -> ClimateDays:
+    """Return one of the places that answer, as if no other did."""
+    return ClimateDays((place,), climate.how, climate.error)
+
+
+def of_choice(choice: Choice) -> ClimateDays:
+    """Return the days of another site that might stand for a position, with its own error."""
+    return ClimateDays(
+        (_of_site(choice.site.id),), "nearest", tier(choice.tier).temperature_error_k
+    )
 
 
 def climate_days(climate: HeatClimate) -> ClimateDays:
@@ -171,7 +188,8 @@ def _near(point: PointClimate) -> ClimateDays:
         return ClimateDays(how="nearest", barred="climate-far")
     places = tuple(_of_site(one.site.id) for one in usable if one.tier == best)
     error = tier(best).temperature_error_k
-    return ClimateDays(places, "nearest", error, distance=usable[0].distance_m)
+    beside = tuple(one for one in usable if one.tier != best)
+    return ClimateDays(places, "nearest", error, distance=usable[0].distance_m, beside=beside)
 
 
 @lru_cache(maxsize=256)

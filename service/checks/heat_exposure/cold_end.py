@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from service.checks.heat_exposure.climate_days import ClimateDays, PlaceDays
-from service.checks.heat_exposure.readings import COOL, lag_of
+from service.checks.heat_exposure.readings import COOL, home_against_sites, lag_of
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.spots import Spot
 from service.checks.heat_exposure.thermal_lag import lagged
@@ -17,11 +17,12 @@ from service.quantities.units import si
 _HOURS = 24
 
 
-def coldest_hour(climate: ClimateDays) -> tuple[float, float] | None:
+def coldest_hour(request: HeatExposureRequest, climate: ClimateDays) -> tuple[float, float] | None:
     """Return the coldest hour of the years, and how cold it may get [K].
 
     Parameters
     ----------
+    request : HeatExposureRequest
     climate : ClimateDays
 
     Notes
@@ -31,9 +32,10 @@ def coldest_hour(climate: ClimateDays) -> tuple[float, float] | None:
     known = [place.coldest for place in climate.places if place.coldest is not None]
     if not known:
         return None
-    coldest, defaults = min(known), heat_defaults()
+    offset, error = home_against_sites(request.outdoor_offset, climate.error)
+    coldest, defaults = min(known) + offset, heat_defaults()
     gap, sky = defaults["winter_gap_k"].cool, defaults["night_sky_k"].cool
-    return coldest, coldest - gap - climate.error - sky
+    return coldest, coldest - gap - error - sky
 
 
 def cold_verdict(request: HeatExposureRequest, climate: ClimateDays, spot: Spot) -> Verdict:
@@ -48,19 +50,20 @@ def cold_verdict(request: HeatExposureRequest, climate: ClimateDays, spot: Spot)
     """
     if request.limits.lowest is None:
         return Verdict.UNDETERMINED
-    coldest = coldest_hour(climate)
+    coldest = coldest_hour(request, climate)
     if coldest is None:
         return Verdict.CONDITIONAL
     limit = si(request.limits.lowest, "degF")
+    offset, error = home_against_sites(request.outdoor_offset, climate.error)
     if reaches(coldest[1], limit, "temperature"):
         return Verdict.PASS
-    if reaches(coldest[0] - climate.error, limit, "temperature") or spot.wall is None:
+    if reaches(coldest[0] - error, limit, "temperature") or spot.wall is None:
         return Verdict.CONDITIONAL
-    warmest = max(place.coldest or 0.0 for place in climate.places) + climate.error
-    if len(climate.places) > 1 or climate.error > 0.0:
+    warmest = max(place.coldest or 0.0 for place in climate.places) + offset + error
+    if len(climate.places) > 1 or error > 0.0:
         within = reaches(warmest, limit, "temperature")
         return Verdict.UNDETERMINED if within else Verdict.FAIL
-    felt = _felt(climate.places[0], lag_of(request.unit)[COOL])
+    felt = _felt(climate.places[0], lag_of(request.unit)[COOL]) + offset
     return Verdict.CONDITIONAL if reaches(felt, limit, "temperature") else Verdict.FAIL
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 from service.check import Arrays, Includes
 from service.checks.heat_exposure.answer import HeatClimateUsed, HeatExposureAnswer
 from service.checks.heat_exposure.assumptions import assumptions
 from service.checks.heat_exposure.cautions import cautions
 from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.climate_questions import of_the_climate
 from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.columns import Heated
 from service.checks.heat_exposure.findings_of import (
@@ -18,10 +21,12 @@ from service.checks.heat_exposure.findings_of import (
     percent,
 )
 from service.checks.heat_exposure.other_readings import alternatives
-from service.checks.heat_exposure.questions import Asked, asked_of, questions
+from service.checks.heat_exposure.other_sites import other_sites
+from service.checks.heat_exposure.questions import asked_of, questions
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.reruns import Told, rerun
 from service.checks.heat_exposure.shown import (
+    band,
     days_of,
     degf,
     power_of,
@@ -55,7 +60,9 @@ def explain(
         return _barred(request, climate)
     verdict = verdict_of(judged)
     chosen = min(judged, key=lambda one: (-rank(one.verdict), _heat(one)))
-    asked = _tried(request, climate, columns["solved"][row], chosen, verdict)
+    # The reruns of an assessment read no alternatives.
+    shown = "brief" not in includes or "alternatives" in includes
+    asked = _tried(request, climate, columns["solved"][row], chosen, verdict, includes)
     hangs_on = conditions_of(request, climate, chosen) if verdict is Verdict.CONDITIONAL else []
     findings = findings_of(request, climate, chosen)
     answer = HeatExposureAnswer(
@@ -64,16 +71,22 @@ def explain(
         summary=_summary(request, chosen, verdict, asked),
         conditions=hangs_on,
         findings=worst_first(with_sources(findings, request, climate)),
-        alternatives=alternatives(request, climate, judged, chosen),
-        assumptions=assumptions(request),
+        alternatives=[
+            *alternatives(request, climate, judged, chosen),
+            *other_sites(request, climate, chosen, verdict),
+        ]
+        if shown
+        else [],
+        assumptions=assumptions(request, climate),
         questions=asked,
         cautions=cautions(request),
         sources=sources(request, climate),
         basis=Basis(code_edition=None, data_edition=data_edition()),
         reference=request.reference,
         estimate="screening_and_ranking",
-        climate=_climate(climate),
+        climate=_climate(request, climate),
         spot=chosen.heat.spot.id,
+        hottest=band(chosen.heat.hot_peak, chosen.heat.hot_end),
         days=days_of(request, chosen.heat),
         walls=ranked(judged),
         remedies=remedies_of(chosen.heat),
@@ -97,21 +110,27 @@ def _tried(
     solved: Heated,
     chosen: Judged,
     verdict: Verdict,
+    includes: Includes,
 ) -> list[Question]:
-    """Return the questions, all run again at once."""
+    """Return the questions, all run again at once.
+
+    An assessment tries them itself, but for those that are asked only where they decide; its
+    reruns ask nothing.
+    """
     open_facts = asked_of(request, climate, chosen)
-    told = [Told(((one.pointer, value),)) for one in open_facts for value in one.values]
-    found = rerun(request, climate, solved, told)
-    return questions(open_facts, _apart(open_facts, found), verdict)
-
-
-def _apart(asked: list[Asked], found: list[Verdict]) -> list[list[Verdict]]:
-    """Return the verdicts of each question's values."""
-    apart, first = [], 0
-    for one in asked:
-        apart.append(found[first : first + len(one.values)])
-        first += len(one.values)
-    return apart
+    whole = "brief" not in includes
+    values = [
+        one.values if whole or (one.minor and "alternatives" in includes) else ()
+        for one in open_facts
+    ]
+    told = [
+        Told(((one.pointer, value),))
+        for one, some in zip(open_facts, values, strict=True)
+        for value in some
+    ]
+    found = iter(rerun(request, climate, solved, told))
+    tried = [list(islice(found, len(some))) for some in values]
+    return questions(open_facts, tried, verdict)
 
 
 def _where(chosen: Judged) -> str:
@@ -163,8 +182,8 @@ def _summary(
     return f"{line}. It is expected to stand that; this screens, and promises no temperature."
 
 
-def _climate(climate: ClimateDays) -> HeatClimateUsed:
-    coldest = coldest_hour(climate)
+def _climate(request: HeatExposureRequest, climate: ClimateDays) -> HeatClimateUsed:
+    coldest = coldest_hour(request, climate)
     return HeatClimateUsed(
         chosen_by=climate.how,  # type: ignore[arg-type]  # one of the six
         sites=[place.site for place in climate.places if place.site is not None],
@@ -175,22 +194,24 @@ def _climate(climate: ClimateDays) -> HeatClimateUsed:
 
 def _barred(request: HeatExposureRequest, climate: ClimateDays) -> HeatExposureAnswer:
     found = barred(climate.barred or "climate-unknown")
+    asked = [of_the_climate(climate.barred)]
     return HeatExposureAnswer(
         verdict=Verdict.UNDETERMINED,
-        headline=headline(Verdict.UNDETERMINED, [], found.statement, []),
+        headline=headline(Verdict.UNDETERMINED, [], found.statement, asked),
         summary="How hot the unit gets cannot be told: the weather of the place is not known.",
         conditions=[],
         findings=[found],
         alternatives=[],
-        assumptions=assumptions(request),
-        questions=[],
+        assumptions=assumptions(request, climate),
+        questions=asked,
         cautions=cautions(request),
         sources=sources(request, climate),
         basis=Basis(code_edition=None, data_edition=data_edition()),
         reference=request.reference,
         estimate="screening_and_ranking",
-        climate=_climate(climate),
+        climate=_climate(request, climate),
         spot=None,
+        hottest=None,
         days=[],
         walls=[],
         remedies=[],

@@ -145,7 +145,7 @@ def percent(part: float) -> int:
 
 
 def _cold(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) -> Finding:
-    rule, coldest, limit = "cold-limit", coldest_hour(climate), request.limits.lowest
+    rule, coldest, limit = "cold-limit", coldest_hour(request, climate), request.limits.lowest
     verdict = judged.rules[rule]
     if coldest is None:
         words = "A design day says nothing of winter."
@@ -171,13 +171,15 @@ def conditions_of(request: HeatExposureRequest, climate: ClimateDays, judged: Ju
     found = []
     if judged.rules["heat-power"] is Verdict.CONDITIONAL and judged.parts is not None:
         part = percent(judged.parts.least)
-        found.append(f"runtime and starts are worked out at no more than {part} % of its power")
+        found.append(
+            f"what runs at once on the hottest days takes no more than {part} % of its power"
+        )
     if judged.rules["cold-limit"] is Verdict.CONDITIONAL:
         where = "the place" if judged.heat.spot.wall is not None else "the garage"
         lowest = request.limits.lowest
         found.append(
             f"the coldest hour there is known to stay above {lowest:g} degF"
-            if coldest_hour(climate) is None
+            if coldest_hour(request, climate) is None
             else f"{where} is kept above {lowest:g} degF in a hard winter"
         )
     return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.climate_questions import WHERE, sites_to_try
 from service.checks.heat_exposure.cold_end import coldest_hour
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.shown import degf
@@ -46,7 +47,7 @@ class Asked(NamedTuple):
 def asked_of(request: HeatExposureRequest, climate: ClimateDays, judged: Judged) -> list[Asked]:
     """Return what is not known."""
     return [
-        *_of_the_weather(request),
+        *_of_the_weather(request, climate),
         *_of_the_place(request, judged),
         *_of_the_sheet(request, climate, judged),
         *_of_the_unit(request),
@@ -77,16 +78,16 @@ def _plain(values: tuple[Any, ...]) -> list[Any] | None:
     return list(values) if plain else None
 
 
-def _of_the_weather(request: HeatExposureRequest) -> list[Asked]:
+def _of_the_weather(request: HeatExposureRequest, climate: ClimateDays) -> list[Asked]:
     found = []
     if isinstance(request.climate, CountyClimate | ZoneClimate):
         found.append(
             Asked(
                 "/climate",
                 "where the home lies",
-                "What is the address of the home, and how high does it lie?",
+                WHERE,
                 AskBy.TELEPHONE,
-                (),
+                sites_to_try(request, climate),
                 "Where no more is known than a county or a zone, all of its places count.",
             )
         )
@@ -235,7 +236,7 @@ def _of_the_sheet(
             )
         )
     if limits.lowest is None:
-        coldest = coldest_hour(climate)
+        coldest = coldest_hour(request, climate)
         most = limits.highest if limits.highest is not None else _MOST_F
         values = ()
         if coldest is not None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from typing import Final
 
-from service.checks.heat_exposure.request import HeatExposureRequest, HungUnit
+from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.self_heating import enclosure_rise
 from service.checks.heat_exposure.thermal_lag import time_constant
-from service.facts import HangingWall
+from service.facts import HangingWall, HungUnit
 from service.published.enclosure_materials import enclosure_coefficients
 from service.published.heat_defaults import heat_defaults
 from service.published.sunlit_faces import (
@@ -112,17 +112,37 @@ def own_rise_of(request: HeatExposureRequest) -> Five | None:
     return spread(*(float(enclosure_rise(losses, area, k)) for k in (most, usual, least)))
 
 
+def home_against_sites(outdoor_offset: float | None, error: float) -> tuple[float, float]:
+    """Return how much hotter it is at the home than at its climate sites, and the error of that.
+
+    Parameters
+    ----------
+    outdoor_offset : float or None
+        As the request states it [degF].
+    error : float
+        Of the climate sites for their distance [K].
+
+    Returns
+    -------
+    tuple of float
+        [K]. An offset that is stated takes the place of the error.
+    """
+    return (0.0, error) if outdoor_offset is None else (outdoor_offset * _KELVIN_PER_F, 0.0)
+
+
 def air_rise_of(
     request: HeatExposureRequest, error: float, *, extremes: bool, garage: bool
 ) -> Five:
     """Return what is added to the air of the record: see `_air_rise` [K]."""
-    return _air_rise(request.extreme_rise, request.wall_air_rise, error, extremes, garage)
+    stated = (request.extreme_rise, request.wall_air_rise, request.outdoor_offset)
+    return _air_rise(*stated, error, extremes, garage)
 
 
 @lru_cache(maxsize=512)
 def _air_rise(
     extreme_rise: float | None,
     wall_air_rise: float | None,
+    outdoor_offset: float | None,
     error: float,
     extremes: bool,
     garage: bool,
@@ -131,10 +151,10 @@ def _air_rise(
 
     Parameters
     ----------
-    extreme_rise, wall_air_rise : float or None
+    extreme_rise, wall_air_rise, outdoor_offset : float or None
         As the request states them [degF].
     error : float
-        Of the climate sites for their distance [K].
+        Of the climate sites for their distance, where no offset of the home is stated [K].
     extremes : bool
         Whether it is a hot day of a record: a typical one, or one that the caller states, gets no
         hotter.
@@ -142,7 +162,8 @@ def _air_rise(
         Whether the air is that of a garage, which has an excess of its own.
     """
     defaults = heat_defaults()
-    cool, value, hot = -error, 0.0, error
+    value, around = home_against_sites(outdoor_offset, error)
+    cool, hot = value - around, value + around
     parts = [(extreme_rise, defaults["percentile_gap_k"].hot)] if extremes else []
     parts.append((wall_air_rise, defaults["wall_air_k"].hot * (not garage)))
     for given, end in parts:

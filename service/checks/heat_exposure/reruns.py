@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.climate_days import ClimateDays, climate_days
 from service.checks.heat_exposure.columns import Heated
 from service.checks.heat_exposure.request import HeatExposureRequest, with_climate
 from service.checks.heat_exposure.verdicts import judge_all, verdict_of, verdicts_with
@@ -42,8 +42,14 @@ def rerun(
         if not all(pointer.startswith(_OF_THE_SHEET) for pointer, _ in one.values)
     ]
     asked = [requests[at] for at in again]
-    found = dict(zip(again, verdicts_with(asked, [climate] * len(asked)), strict=True))
+    days = [climate_days(requests[at].climate) if _elsewhere(told[at]) else climate for at in again]
+    found = dict(zip(again, verdicts_with(asked, days), strict=True))
     return [
         found[at] if at in found else verdict_of(judge_all(one, climate, solved))
         for at, one in enumerate(requests)
     ]
+
+
+def _elsewhere(one: Told) -> bool:
+    """Return whether it tells of another climate than that of the days at hand."""
+    return any(pointer == "/climate" for pointer, _ in one.values)

@@ -234,10 +234,12 @@ def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
             for part in (left.least_power, left.mean_power)
         ]
         least, mean = (float(part[:, bounds].min()) for part in (left.least_power, left.mean_power))
+        calm = float(left.least_power[SHOWN][:, own].min())
         found.append(
             PowerLeft(
                 day=name,  # type: ignore[arg-type]  # one of the two
                 least_percent_low=least * per_watt,
+                least_percent_calm=calm * per_watt,
                 least_percent_high=best[0] * per_watt,
                 mean_percent_low=mean * per_watt,
                 mean_percent_high=best[1] * per_watt,

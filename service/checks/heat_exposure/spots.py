@@ -5,12 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from service.checks.heat_exposure.request import (
-    HeatExposureRequest,
-    HungUnit,
-    without_shades,
-)
-from service.facts import GaragePlace, HangingWall, OutdoorPlace
+from service.checks.heat_exposure.request import HeatExposureRequest, without_shades
+from service.facts import GaragePlace, HangingWall, HungUnit, OutdoorPlace
 
 #: Directions tried where a wall's facing is not known [deg].
 FACINGS: Final = tuple(22.5 * step for step in range(16))

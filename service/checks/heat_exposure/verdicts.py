@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.checks.heat_exposure.arguments import arguments
-from service.checks.heat_exposure.climate_days import ClimateDays
+from service.checks.heat_exposure.climate_days import ClimateDays, climate_days
 from service.checks.heat_exposure.cold_end import cold_verdict
 from service.checks.heat_exposure.columns import Heated, columns
 from service.checks.heat_exposure.judged import (
@@ -24,7 +24,7 @@ from service.checks.heat_exposure.judged import (
     power_verdict,
     spots_heat,
 )
-from service.checks.heat_exposure.request import HeatExposureRequest
+from service.checks.heat_exposure.request import HeatExposureRequest, warming
 from service.checks.heat_exposure.stated_outage import window_of
 from service.findings import Verdict, best, worst
 
@@ -94,10 +94,23 @@ def verdicts_with(
     """Return the verdict of each request, whose days may be known already."""
     if not requests:
         return []
+    places = [climate_days(one.climate) for one in requests] if days is None else list(days)
+    keys = [
+        (warming(one), id(place) if days is not None or place.how == "own" else 0)
+        for one, place in zip(requests, places, strict=True)
+    ]
+    first: dict[tuple[bytes, int], int] = {}
+    alike = [first.setdefault(key, at) for at, key in enumerate(keys)]
+    kept = list(first.values())
     with np.errstate(all="ignore"):
-        found = columns(**arguments(requests, days, remedies=False))
-    rows = zip(requests, found["days"], found["solved"], strict=True)
-    return [verdict_of(judge_all(*row)) for row in rows]
+        lanes = arguments(
+            [requests[at] for at in kept], [places[at] for at in kept], remedies=False
+        )
+        solved = dict(zip(kept, columns(**lanes)["solved"], strict=True))
+    return [
+        verdict_of(judge_all(request, place, solved[at]))
+        for request, place, at in zip(requests, places, alike, strict=True)
+    ]
 
 
 def verdicts(requests: Sequence[HeatExposureRequest]) -> list[Verdict]:

@@ -55,5 +55,8 @@ CHECK = Check(
     verdicts=verdicts,
     needs=needs,
     figures=figures,
+    # Followed through a year by the charge; measured 1 to 8.
+    reruns=4.0,
+    heeds=("heat-exposure",),
     array_rate=ARRAY_RATE,
 )

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from service.checks.outage_runtime.battery_parameters import pick
+from service.checks.outage_runtime.heat_findings import counts_heat, heat_alternatives
 from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.lanes import (
     LAYOUT,
@@ -15,6 +16,7 @@ from service.checks.outage_runtime.lanes import (
 )
 from service.checks.outage_runtime.load_rows import TIERS
 from service.checks.outage_runtime.power_finding import power
+from service.checks.outage_runtime.power_in_heat import parts_left
 from service.checks.outage_runtime.verdict import VERDICTS, held, tier_times
 from service.checks.outage_runtime.wording import hours, kwh
 from service.checks.outage_runtime.year_alternatives import year_alternatives
@@ -125,6 +127,7 @@ def alternatives(case: Judgement) -> list[Alternative]:
         *_of_size(case),
         *_of_charge(case),
         *_of_reading(case),
+        *heat_alternatives(case),
         *year_alternatives(case),
     ]
     return sorted(found, key=lambda alternative: not alternative.flips_verdict)
@@ -138,7 +141,12 @@ def units_needed(case: Judgement) -> tuple[int | None, str]:
     unit_power = None
     if case.by_loads and case.limit is not None:
         unit_power = case.limit / float(case.request.battery.count or 1)
-    by_power = 1
+    by_power, when = 1, ""
+    if unit_power is not None and counts_heat(case):
+        unit_power *= (parts_left(case.request) or (1.0,) * 3)[1]
+        when = " in the heat"
+        if unit_power <= 0.0:
+            return None, "Nothing of its power is left in the heat: more units do not help."
     if unit_power is not None:
         by_power = max(1, int(np.ceil(power(case, "two", 2) / unit_power - 1e-9)))
     enough = [n + 1 for n, lane in enumerate(LAYOUT.units) if held(times[lane], case.target)]
@@ -153,7 +161,7 @@ def units_needed(case: Judgement) -> tuple[int | None, str]:
         return count, f"Energy decides ({reading}); power is not known well enough to count."
     decides = "Power" if by_power > by_energy else "Energy"
     return count, (
-        f"{decides} decides: energy takes {by_energy}, running power {by_power} ({reading})."
+        f"{decides} decides: energy takes {by_energy}, running power{when} {by_power} ({reading})."
     )
 
 

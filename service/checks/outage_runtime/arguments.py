@@ -79,6 +79,15 @@ def _curve(battery: Battery) -> tuple[float, float, float]:
     )
 
 
+def _heat(request: OutageRuntimeRequest) -> tuple[float, float]:
+    """Return the parts of power and energy that heat leaves at the low end [1]."""
+    heat = request.heat_derating
+    if heat is None or request.season == "winter":
+        return (1.0, 1.0)
+    energy = 100.0 if heat.energy_percent is None else heat.energy_percent
+    return (heat.power_percent_low / 100.0, energy / 100.0)
+
+
 def _dated(requests: Sequence[OutageRuntimeRequest]) -> NDArray[Any]:
     """Return what makes each outage a matter of the date, None where nothing does."""
     found = np.full(len(requests), None)
@@ -97,7 +106,8 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         (C, 8, 3), ``age_years`` [year], ``start_fraction`` [1] (-1: not stated), ``start_second``
         [s], ``season_code`` (-1: not stated), ``target`` [s] (0: none), ``target_tier`` code,
         ``unit_power`` and ``unit_charge`` [W], ``curve`` (C, 3), ``control`` (C, 3) [1],
-        ``proportional`` flag, ``best_rank`` (C, 5), ``year`` (`YearFacts` or None).
+        ``proportional`` flag, ``heat`` (C, 2): parts of power and energy that heat leaves in
+        summer at the low end [1], ``best_rank`` (C, 5), ``year`` (`YearFacts` or None).
         Flat rows by ``row_offsets`` (C + 1), flat windows by ``window_offsets`` (R + 1).
 
     Notes
@@ -147,6 +157,7 @@ def arguments(requests: Sequence[OutageRuntimeRequest]) -> Arrays:
         "curve": np.array([_curve(b) for b in batteries]),
         "control": np.array([_control(r) for r in requests]),
         "proportional": column([r.power_limit_rule == "proportional" for r in requests], np.bool_),
+        "heat": np.array([_heat(r) for r in requests]),
         "best_rank": column(
             [
                 [min(rank, year_rank(r)) for rank in best_ranks(some, r.battery)]

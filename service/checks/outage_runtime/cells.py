@@ -57,13 +57,16 @@ def cells_of(a: Arrays, lanes: LaneTable) -> Cells:
     now = 1.0 - (1.0 - retention) * faded
     left = np.where(lanes.age == END_OF_WARRANTY, retention, now)
     capacity = a["unit_energy"][:, None] * depth * units * left * lanes.energy_scale
-    capacity = capacity * capacity_factor(kelvin)
+    power_left, energy_left = (np.where(lanes.heat > 0, part[:, None], 1.0) for part in a["heat"].T)
+    capacity = capacity * capacity_factor(kelvin) * energy_left
     reserve = np.maximum(reserve - lanes.reserve_less, 0.0)
     stated = a["start_fraction"][:, None]
     full = (lanes.start == FROM_FULL) | ((lanes.start == FROM_BEST) & (stated < 0))
     fraction = np.where(full, 1.0, np.where(stated >= 0, stated, reserve))
     fixed, linear, square, efficiency = _draw(a["curve"], units, trip, idle)
-    limit = units * a["unit_power"][:, None] * lanes.power_scale * power_factor_of_heat(kelvin)
+    # Two counts of the same heat: the lesser part is left, not their product.
+    left = np.minimum(power_factor_of_heat(kelvin), power_left)
+    limit = units * a["unit_power"][:, None] * lanes.power_scale * left
     return Cells(
         capacity=capacity,
         start=capacity * fraction,

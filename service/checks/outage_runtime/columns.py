@@ -54,6 +54,8 @@ def _case_columns(a: Arrays, lanes: LaneTable) -> dict[str, NDArray[Any]]:
     """Return the columns of a few cases, shape (C, 2, ...): summer and winter."""
     seasons = 2 if _season_matters(a) else 1
     flat, case_of, season = _expanded(a, seasons)
+    # No heat takes anything in winter.
+    flat["heat"] = np.where(season[:, None] == 1, 1.0, flat["heat"])
     by_case = profiles_of(a)
     profiles = [by_case[case] for case in case_of.tolist()]
     cells = cells_of(flat, lanes)
@@ -199,16 +201,18 @@ def traced(arrays: Arrays, season: int, lanes: list[int]) -> OutageRun:
     -----
     Source: the step rule of the outage engine.
     """
-    profiles, cells = profiles_of(arrays), cells_of(arrays, PLAIN_TABLE)
+    heat = arrays["heat"] if season == 0 else np.ones_like(arrays["heat"])
+    profiles, cells = profiles_of(arrays), cells_of({**arrays, "heat": heat}, PLAIN_TABLE)
     inputs = lane_inputs(arrays, profiles, cells, PLAIN_TABLE, np.array([season]))
     return engine_run(inputs, np.array(lanes), trace=True)
 
 
 def _season_matters(a: Arrays) -> bool:
-    """Return whether any case leaves the season open and has a load that differs by season."""
+    """Return whether any case leaves the season open and has a load or heat that goes by it."""
     case = np.repeat(np.arange(a["units"].size), np.diff(a["row_offsets"]))
     differs = a["row_season"][:, 0] != a["row_season"][:, 1]
-    return bool(np.any(differs & (a["season_code"][case] < 0)))
+    heated = (a["heat"] < 1.0).any(axis=1) & (a["season_code"] < 0)
+    return bool(np.any(differs & (a["season_code"][case] < 0)) or np.any(heated))
 
 
 def _slice(arrays: Arrays, first: int, last: int) -> dict[str, NDArray[Any]]:

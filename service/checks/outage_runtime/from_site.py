@@ -14,44 +14,15 @@ from service.checks.outage_runtime.request import (
 )
 from service.facts import (
     Candidate,
-    Climate,
-    CountyClimate,
     Equipment,
     Home,
-    PointClimate,
     Site,
-    SiteClimate,
-    ZoneClimate,
     chosen_loads,
+    heat_derating_of,
+    site_climate,
+    with_energy,
     with_reserve,
 )
-
-
-def site_climate(site: Site) -> tuple[Climate | None, dict[str, str]]:
-    """Return where the site's weather comes from, by the best that is known, and its pointers."""
-    place = site.place
-    if place.climate_site is not None:
-        return SiteClimate(site=place.climate_site), {"/climate": "/place/climate_site"}
-    if place.latitude is not None and place.longitude is not None:
-        point = PointClimate(
-            latitude=place.latitude,
-            longitude=place.longitude,
-            elevation=place.elevation,
-            terrain=place.terrain,
-            accept_far=place.accept_far_climate,
-        )
-        return point, {
-            "/climate/elevation": "/place/elevation",
-            "/climate/terrain": "/place/terrain",
-            "/climate/accept_far": "/place/accept_far_climate",
-            "/climate": "/place/latitude",
-        }
-    if place.county is not None:
-        county = CountyClimate(state=place.state, county=place.county)
-        return county, {"/climate": "/place/latitude"}
-    if place.climate_zone is not None:
-        return ZoneClimate(zone=place.climate_zone), {"/climate": "/place/latitude"}
-    return None, {"/climate": "/place/latitude"}
 
 
 def _use(
@@ -77,7 +48,7 @@ def _use(
     return LoadsUse(rows=rows), pointers
 
 
-def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
+def from_site(site: Site, candidate: Candidate | None, answers: Mapping[str, Any]) -> FromSite:
     """Return the request for one candidate, or the facts that are missing for it."""
     use, pointers = _use(site)
     if candidate is None:
@@ -128,5 +99,6 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         outdoor_offset=site.place.outdoor_offset,
         starts_carried_percent=site.wishes.starts_carried_percent,
         dark_allowed=site.wishes.dark_allowed,
+        heat_derating=with_energy(heat_derating_of(answers)),
     )
     return FromSite(request, (), pointers)

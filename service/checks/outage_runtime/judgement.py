@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +13,7 @@ from service.check import Arrays
 from service.checks.outage_runtime.arguments import NO_LIMIT
 from service.checks.outage_runtime.lanes import BETTER, LAYOUT, VERDICT_LAYOUT, WORSE, Layout
 from service.checks.outage_runtime.load_rows import Row, request_rows
+from service.checks.outage_runtime.power_in_heat import heat_ranks
 from service.checks.outage_runtime.request import LoadsUse, MonthlyUse, OutageRuntimeRequest
 from service.checks.outage_runtime.running_power import (
     ALL,
@@ -85,6 +86,7 @@ class Judgement:
     both: Floats
     target_ranks: NDArray[np.int64]
     power_ranks: NDArray[np.int64]
+    heat_ranks: NDArray[np.int64]
     ranks: NDArray[np.int64]
 
     @property
@@ -139,6 +141,16 @@ class Judgement:
         """Return how the running power stands in the season answered for."""
         return int(self.power_ranks[self.season, _AT["base"]])
 
+    @property
+    def heat_rank(self) -> int:
+        """Return how the running power stands on the hottest days of the season answered for."""
+        return int(self.heat_ranks[self.season, _AT["base"]])
+
+    @property
+    def carried_ranks(self) -> NDArray[np.int64]:
+        """Return how the running power stands, on the hottest days too, by season and triple."""
+        return np.minimum(self.power_ranks, self.heat_ranks)
+
     def of(self, name: str) -> NDArray[Any]:
         """Return one column of the case in the season answered for."""
         return np.asarray(self.columns[name][self.row, self.season])
@@ -168,7 +180,7 @@ class Judgement:
         times = tier_times(self.columns, self.row, tier)
         found = _whole(
             target_verdicts(times, target, _FULL.triples),
-            self.power_ranks,
+            self.carried_ranks,
             _best(self.columns, self.row, _FULL),
         )
         return int(found[:, _AT["base"]].min())
@@ -177,9 +189,10 @@ class Judgement:
         """Return the verdict for another continuous power of a unit [W]."""
         limit = np.full(2, unit_power * (self.request.battery.count or 1))
         columns = self.columns
-        power = power_verdicts(
-            columns["power_one"][self.row, :, ALL], columns["power_total"][self.row, :, ALL], limit
-        )
+        asked = (columns[f"power_{what}"][self.row, :, ALL : ALL + 1] for what in ("one", "total"))
+        one, total = asked
+        heat = heat_ranks(self.request, one, total, limit[:, None], columns["season"][self.row])
+        power = np.minimum(power_verdicts(one, total, limit[:, None]), heat)[:, 0]
         base = self.target_ranks[:, _AT["base"]]
         return int(
             _whole(base[:, None], power[:, None], _best(columns, self.row, _FULL)[:, :1]).min()
@@ -189,7 +202,7 @@ class Judgement:
         """Return the verdict of a triple for another best rank than that of rows and battery."""
         nothing = self.columns["nothing_runs"][self.row][:, ALL]
         capped = np.minimum(best, np.where(nothing, UNDETERMINED, PASS))
-        found = np.minimum(self.target_ranks, self.power_ranks)[:, _AT[triple]]
+        found = np.minimum(self.target_ranks, self.carried_ranks)[:, _AT[triple]]
         return int(np.minimum(found, capped).min())
 
     def at_share(self, share: float) -> tuple[int, float]:
@@ -203,7 +216,7 @@ class Judgement:
         base = _AT["base"]
         ranks = _whole(
             found[:, 0],
-            self.power_ranks[:, base],
+            self.carried_ranks[:, base],
             _best(self.columns, self.row, _FULL)[:, base],
         )
         return int(ranks.min()), float(times[self.season, 4])
@@ -261,35 +274,60 @@ def _power_ranks(
     )
 
 
-def _ranks(
+def _heat_ranks(
     request: OutageRuntimeRequest, columns: Arrays, row: int, reader: _Reader
-) -> tuple[Floats, NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]:
-    """Return times, the target's verdicts, the power's and the whole answer's, by season."""
+) -> NDArray[np.int64]:
+    """Return how the running power stands on the hottest days, by season and triple."""
+    if not isinstance(request.use, LoadsUse) or request.battery.continuous_kw is None:
+        return np.full((2, reader.typical.size), PASS)
+    return heat_ranks(
+        request,
+        columns["power_one"][row][:, reader.variant],
+        columns["power_total"][row][:, reader.variant],
+        columns["limit"][row][:, reader.typical],
+        columns["season"][row],
+    )
+
+
+class _Ranked(NamedTuple):
+    """Times, and the verdicts of the target, the power, the heat and the whole, by season."""
+
+    both: Floats
+    target: NDArray[np.int64]
+    power: NDArray[np.int64]
+    heat: NDArray[np.int64]
+    whole: NDArray[np.int64]
+
+
+def _ranks(request: OutageRuntimeRequest, columns: Arrays, row: int, reader: _Reader) -> _Ranked:
+    """Return times and verdicts, by season."""
     both = tier_times(columns, row, int(columns["target_tier"][row, 0]))
     target = (request.target_hours or 0.0) * HOUR
     found = target_verdicts(both, target, reader.triples)
     found = _capped(request, found)
     power = _power_ranks(request, columns, row, reader)
-    return both, found, power, _whole(found, power, _best(columns, row, reader))
+    heat = _heat_ranks(request, columns, row, reader)
+    whole = _whole(found, np.minimum(power, heat), _best(columns, row, reader))
+    return _Ranked(both, found, power, heat, whole)
 
 
 def judge(request: OutageRuntimeRequest, columns: Arrays, row: int) -> Judgement:
     """Return the case judged in the season that is worse for it: verdict first, then hours."""
     rows = request_rows(request)
-    both, target_ranks, power, ranks = _ranks(request, columns, row, _FULL)
+    ranked = _ranks(request, columns, row, _FULL)
     typical, strict = LAYOUT.triples["base"].typical, LAYOUT.readings[2, 1, 0]
 
     def badness(season: int) -> tuple[int, float, float]:
-        times = both[season]
-        return int(ranks[season, _AT["base"]]), float(times[typical]), float(times[strict])
+        times = ranked.both[season]
+        return int(ranked.whole[season, _AT["base"]]), float(times[typical]), float(times[strict])
 
     worse = min((0, 1), key=badness)
-    return Judgement(request, rows, columns, row, worse, both, target_ranks, power, ranks)
+    return Judgement(request, rows, columns, row, worse, *ranked)
 
 
 def verdict_ranks(requests: Sequence[OutageRuntimeRequest], columns: Arrays) -> list[int]:
     """Return the verdicts of many requests out of their ``verdict_columns``, in order."""
     return [
-        int(_ranks(request, columns, row, _SHORT)[3][:, 0].min())
+        int(_ranks(request, columns, row, _SHORT).whole[:, 0].min())
         for row, request in enumerate(requests)
     ]

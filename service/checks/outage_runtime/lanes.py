@@ -65,15 +65,16 @@ class Lane:
     reserve_less: float = 0.0
     energy_scale: float = 1.0
     power_scale: float = 1.0
+    heat: int = 0
 
 
 def _ends(end: int, pinned: tuple[str, int] | None) -> dict[str, Any]:
-    """Return the ends of all parameters, one of them pinned."""
+    """Return the ends of all parameters, one of them pinned; the worse end is in the heat."""
 
     def of(names: tuple[str, ...]) -> tuple[int, ...]:
         return tuple(pinned[1] if pinned and pinned[0] == name else end for name in names)
 
-    return {"ends": of(PARAMETERS), "sun": of(SUN_PARAMETERS)}
+    return {"ends": of(PARAMETERS), "sun": of(SUN_PARAMETERS), "heat": int(end == WORSE)}
 
 
 class Triple(NamedTuple):
@@ -171,6 +172,7 @@ class LaneTable:
     reserve_less: NDArray[np.float64]
     energy_scale: NDArray[np.float64]
     power_scale: NDArray[np.float64]
+    heat: Ints
 
     def some(self, at: Ints | slice) -> LaneTable:
         """Return some of the lanes."""

@@ -29,9 +29,12 @@ def spoken(row: Row) -> str:
     return name if row.appliance is None or name[:2].isupper() else name[0].lower() + name[1:]
 
 
-def power_condition(case: Judgement) -> str:
-    """Return what must be so for the units to carry the loads: enough, if it is kept."""
-    limit = case.limit or 0.0
+def power_condition(case: Judgement, part: float = 1.0) -> str:
+    """Return what must be so for the units to carry the loads: enough, if it is kept.
+
+    `part`: of their power, as heat leaves it [1].
+    """
+    limit = (case.limit or 0.0) * part
     all_day = power(case, "all_day", _HIGH)
     if given_kilowatts(limit - all_day) == given_kilowatts(0.0) or all_day > limit:
         return (

@@ -11,6 +11,7 @@ from service.checks.outage_runtime.request import (
 from service.facts import (
     climate_refusals,
     generator_refusals,
+    heat_refusals,
     interval_refusals,
     row_refusals,
 )
@@ -25,4 +26,5 @@ def refusals(request: OutageRuntimeRequest) -> list[FieldError]:
         found += interval_refusals(request.use.watts, "/use/watts")
     found += climate_refusals(request.climate, "/climate")
     found += generator_refusals(request.generator, "/generator")
+    found += heat_refusals(request.heat_derating, "/heat_derating")
     return [FieldError(*row) for row in found]

@@ -13,6 +13,7 @@ from service.facts import (
     Conditioning,
     DarkAllowed,
     GeneratorSet,
+    HeatDeratingWithEnergy,
     HomeClass,
     IntervalWatts,
     Load,
@@ -290,6 +291,15 @@ class OutageRuntimeRequest(Struct, forbid_unknown_fields=True, kw_only=True):
     ) = None
     starts_carried_percent: StartsCarriedPercent | None = None
     dark_allowed: DarkAllowed | None = None
+    heat_derating: Annotated[
+        HeatDeratingWithEnergy | None,
+        Meta(
+            description="What heat leaves of the units' power on the hottest days; it counts in "
+            "summer, and through the year where the outage is a matter of the date and no season "
+            "is asked for; absent: nothing is taken off.",
+            examples=[{"power_percent_low": 62, "power_percent_high": 80}],
+        ),
+    ] = None
 
 
 def with_field(request: OutageRuntimeRequest, pointer: str, value: object) -> OutageRuntimeRequest:

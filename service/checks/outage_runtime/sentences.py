@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from service.checks.outage_runtime.heat_findings import counts_heat
 from service.checks.outage_runtime.judgement import Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.request import MonthlyUse
@@ -72,6 +73,9 @@ def body(case: Judgement) -> str:
     if case.life_support:
         line += " Life support depends on it: conditional at best."
     line += _left_out(case)
+    heat = case.request.heat_derating
+    if heat is not None and counts_heat(case):
+        line += f" On the hottest days {heat.said()}."
     if case.by_loads:
         line += " Whether motors start is not checked here."
     return line
@@ -121,6 +125,8 @@ def summary(case: Judgement) -> str:
         text += f" That is short of the {stated_hours(case.target)} asked for."
     elif case.power_rank == FAIL:
         text += " The loads ask for more power than the battery gives."
+    elif case.heat_rank == FAIL:
+        text += " On the hottest days the loads ask for more power than heat leaves the battery."
     elif case.rank() != PASS:
         text += " Open questions have to be answered before this can be relied on."
     return text

@@ -13,6 +13,7 @@ from service.checks.outage_runtime.caps import (
     left_out,
     voltage_rank,
 )
+from service.checks.outage_runtime.heat_findings import counts_heat, heat_conditions, heat_finding
 from service.checks.outage_runtime.judgement import HOUR, Judgement
 from service.checks.outage_runtime.lanes import END_OF_WARRANTY, LAYOUT, NOW
 from service.checks.outage_runtime.load_rows import TIERS, Row
@@ -95,6 +96,8 @@ def _conditions(case: Judgement) -> list[str]:
             found.append("listed load control sheds the lower tiers as stated")
     if case.power_rank == CONDITIONAL:
         found.append(power_condition(case))
+    if case.heat_rank == CONDITIONAL:
+        found += heat_conditions(case)
     plan = case.request.medical_plan
     if case.life_support:
         stated = plan is not None and plan.second_plan
@@ -133,14 +136,15 @@ def _target(case: Judgement, assumed: list[Assumption]) -> Finding:
         )
     aim = stated_hours(case.target)
     sure = float(times[base.strict])
+    in_heat = " and of what heat leaves" if counts_heat(case) else ""
     sentences = {
         PASS: f"The {tier} loads run {hours(sure)} where {aim} are wanted: at high use, at the end "
         f"of the warranty, from the start charge, in an outage that starts at {_clock(case)}, over "
-        "the whole range of what was assumed.",
+        f"the whole range of what was assumed{in_heat}.",
         CONDITIONAL: f"The {tier} loads run {hours(strict)} where {aim} are wanted, at high use, "
         f"at the end of the warranty and from the start charge; {_condition_words(case)}.",
         UNDETERMINED: f"The {tier} loads run {hours(best)} where {aim} are wanted, at best with "
-        "what was assumed; at the other end of what was assumed they fall short.",
+        f"what was assumed; at the other end of what was assumed{in_heat} they fall short.",
         FAIL: f"The {tier} loads run {hours(best)} where {aim} are wanted, even at typical use, "
         f"with the battery as it is now and {_best_start(case)}, as assumed{_worst_day(case)}.",
     }
@@ -258,6 +262,7 @@ def findings(case: Judgement, assumed: list[Assumption]) -> list[Finding]:
     found = [
         _target(case, assumed),
         power_finding(case),
+        *heat_finding(case),
         *_medical(case),
         *_caps(case),
         *_of_year(case),

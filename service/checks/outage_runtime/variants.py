@@ -40,7 +40,11 @@ def ranks_of(requests: Sequence[OutageRuntimeRequest]) -> list[int]:
     return verdict_ranks(requests, found)
 
 
-def outcomes(requests: Sequence[OutageRuntimeRequest], season: int) -> list[Outcome]:
+def outcomes(
+    requests: Sequence[OutageRuntimeRequest],
+    season: int,
+    left: Sequence[tuple[float, float]] | None = None,
+) -> list[Outcome]:
     """Return how requests would be answered, in order.
 
     Parameters
@@ -48,6 +52,8 @@ def outcomes(requests: Sequence[OutageRuntimeRequest], season: int) -> list[Outc
     requests : sequence of OutageRuntimeRequest
     season : int
         Season whose typical time [s] is wanted, the one that the answer shows: 0 summer, 1 winter.
+    left : sequence of tuple of float, optional
+        Parts of power and energy that are left of each request's units [1]; all by default.
 
     Notes
     -----
@@ -56,7 +62,12 @@ def outcomes(requests: Sequence[OutageRuntimeRequest], season: int) -> list[Outc
     if not requests:
         return []
     with np.errstate(all="ignore"):
-        found = verdict_columns(**arguments(requests))
+        arrays = dict(arguments(requests))
+        if left is not None:
+            power, energy = np.array(left).T
+            arrays["unit_power"] = arrays["unit_power"] * power
+            arrays["unit_energy"] = arrays["unit_energy"] * energy
+        found = verdict_columns(**arrays)
     ranks = verdict_ranks(requests, found)
     answered = []
     for row, rank in enumerate(ranks):

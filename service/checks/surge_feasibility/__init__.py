@@ -40,5 +40,6 @@ CHECK = Check(
     verdicts=verdicts,
     needs=needs,
     figures=figures,
+    heeds=("heat-exposure",),
     array_rate=ARRAY_RATE,
 )

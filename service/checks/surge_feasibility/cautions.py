@@ -37,7 +37,8 @@ def cautions(request: SurgeFeasibilityRequest) -> list[Caution]:
     ids = ["nameplate-rules", "test-on-site"] if request.motors else []
     if any(motor.kind.startswith("compressor") for motor in request.motors):
         ids.append("refrigerant-trades")
-    if request.inverter is not None and request.inverter.derating is None:
+    inverter, heat = request.inverter, request.heat_derating
+    if inverter is not None and inverter.derating is None and heat is None:
         ids.append("heat-derates")
     if request.generator is not None:
         ids.append("generator-dips")

@@ -8,8 +8,10 @@ from service.check import Arrays, Includes
 from service.checks.surge_feasibility import answer as an
 from service.checks.surge_feasibility.assumptions import assumptions
 from service.checks.surge_feasibility.cautions import cautions
+from service.checks.surge_feasibility.heat_said import heat_alternatives, with_heat
 from service.checks.surge_feasibility.judgement import Judgement, judgements
 from service.checks.surge_feasibility.other_readings import alternatives
+from service.checks.surge_feasibility.power_in_heat import in_heat
 from service.checks.surge_feasibility.questions import questions
 from service.checks.surge_feasibility.recommended_order import order_of
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
@@ -34,9 +36,12 @@ def explain(
     """Return the answer of one row of the solved starts."""
     stands = judgements(request, columns, row)
     found = weighed(request, stands, shown=True)
-    planned, verdict = stands[0], found.verdict
     # The reruns of an assessment read neither alternatives nor questions.
     whole = "brief" not in includes or "alternatives" in includes
+    heat = in_heat(request, found)
+    if heat is not None:
+        found = with_heat(found, heat)
+    planned, verdict = stands[0], found.verdict
     asked = questions(request, verdict) if whole else []
     hangs_on = found.conditions if verdict is Verdict.CONDITIONAL else []
     order = order_of(request)
@@ -47,7 +52,10 @@ def explain(
         summary=_summary(request, found, verdict),
         conditions=hangs_on,
         findings=worst_first(found.findings),
-        alternatives=alternatives(request, planned, found.carried, found.findings, verdict)
+        alternatives=[
+            *([] if heat is None else heat_alternatives(heat, verdict)),
+            *alternatives(request, planned, found.carried, found.findings, verdict),
+        ]
         if whole
         else [],
         assumptions=assumptions(request, planned.made),

@@ -18,6 +18,7 @@ from service.facts import (
     GeneratorSource,
     Motor,
     Site,
+    heat_derating_of,
     inverter_of,
     with_locked_rotor,
 )
@@ -31,7 +32,7 @@ _TRIED = {
 }
 
 
-def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
+def from_site(site: Site, candidate: Candidate | None, answers: Mapping[str, Any]) -> FromSite:
     """Return the request for one candidate, or the facts that are missing for it."""
     if candidate is None:
         return FromSite(None, ("/candidates",), {})
@@ -51,6 +52,7 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         motors=known.motors,
         running=site_running(site),
         transfer=equipment.transfer,
+        heat_derating=heat_derating_of(answers),
         state=site.place.state,
         permit_date=site.permit_date,
         confirmed_rules=site.confirmed_rules,

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
+import msgspec
 from msgspec import Meta, Struct
+from msgspec.structs import replace
 
 from service.check import FieldError
 from service.facts import (
     Circuit,
     ConfirmedRules,
     GeneratorSource,
+    HeatDerating,
     Inverter,
     Motor,
     PermitDate,
@@ -18,6 +21,7 @@ from service.facts import (
     StateCode,
     Transfer,
     generator_source_refusals,
+    heat_refusals,
     inverter_refusals,
     motor_refusals,
 )
@@ -93,6 +97,14 @@ class SurgeFeasibilityRequest(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[{"kind": "automatic", "connected_load_va": 9000}],
         ),
     ] = None
+    heat_derating: Annotated[
+        HeatDerating | None,
+        Meta(
+            description="What heat leaves of the inverter's power on the hottest days; absent: "
+            "nothing is taken off beyond its own derating.",
+            examples=[{"power_percent_low": 62, "power_percent_high": 80}],
+        ),
+    ] = None
     state: StateCode | None = None
     permit_date: PermitDate | None = None
     confirmed_rules: ConfirmedRules = []
@@ -106,6 +118,10 @@ def refusals(request: SurgeFeasibilityRequest) -> list[FieldError]:
         found.append(("/inverter", "State the inverter, or the generator that carries it alone."))
     if inverter is not None:
         found += inverter_refusals(inverter, "/inverter")
+    found += heat_refusals(request.heat_derating, "/heat_derating")
+    if inverter is None and request.heat_derating is not None:
+        words = "It speaks of the inverter: state the inverter, or leave the heat away."
+        found.append(("/heat_derating", words))
     if generator is not None:
         found += generator_source_refusals(generator, "/generator")
     planned = inverter or generator
@@ -122,3 +138,34 @@ def refusals(request: SurgeFeasibilityRequest) -> list[FieldError]:
         words = "Inverter and generator run side by side at the same volts."
         found.append(("/generator/volts", words))
     return [FieldError(*row) for row in found]
+
+
+def with_less(
+    request: SurgeFeasibilityRequest, continuous: float, surge: float
+) -> SurgeFeasibilityRequest:
+    """Return the request with parts of the inverter's continuous and surge ratings [1]."""
+    inverter = request.inverter
+    if inverter is None:
+        return replace(request, heat_derating=None)
+
+    def part(value: float | None, left: float) -> float | None:
+        return None if value is None else value * left
+
+    less = replace(
+        inverter,
+        continuous_a=part(inverter.continuous_a, continuous),
+        continuous_kw=part(inverter.continuous_kw, continuous),
+        leg_a=part(inverter.leg_a, continuous),
+        surge=None
+        if inverter.surge is None
+        else [
+            replace(one, amps=part(one.amps, surge), kva=part(one.kva, surge))
+            for one in inverter.surge
+        ],
+    )
+    return replace(request, inverter=less, heat_derating=None)
+
+
+def starting(request: SurgeFeasibilityRequest) -> bytes:
+    """Return what the starts hang on: requests that differ in the heat stated alone are alike."""
+    return msgspec.json.encode(replace(request, heat_derating=None, reference=None))

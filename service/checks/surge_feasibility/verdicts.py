@@ -4,21 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import numpy as np
-
-from service.checks.surge_feasibility.arguments import arguments
-from service.checks.surge_feasibility.columns import columns
-from service.checks.surge_feasibility.judgement import judgements
+from service.checks.surge_feasibility.power_in_heat import all_in_heat
 from service.checks.surge_feasibility.request import SurgeFeasibilityRequest
-from service.checks.surge_feasibility.weighed import weighed
-from service.findings import Verdict
+from service.findings import Verdict, worst
 
 
 def verdicts(requests: Sequence[SurgeFeasibilityRequest]) -> list[Verdict]:
     """Return the verdict of each request, the same as that of its whole answer."""
-    with np.errstate(all="ignore"):
-        solved = columns(**arguments(requests, shown=False))
     return [
-        weighed(request, judgements(request, solved, row), shown=False).verdict
-        for row, request in enumerate(requests)
+        plain.verdict if heat is None else worst((plain.verdict, heat.verdict))
+        for plain, heat in all_in_heat(requests)
     ]

@@ -4,7 +4,7 @@ import json
 from copy import deepcopy
 from typing import Any
 
-from service.checks.heat_exposure import HEAT_EXPOSURE
+from service.checks.heat_exposure import CHECK
 from service.checks.heat_exposure.answer import HeatExposureAnswer, HeatYear
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.http.answering import Answering
@@ -12,7 +12,7 @@ from service.http.problem import Problem
 
 Body = dict[str, Any]
 
-ANSWERING = Answering(HEAT_EXPOSURE)
+ANSWERING = Answering(CHECK)
 #: A wall of which everything is known.
 WALL: Body = {"id": "west", "facing": 270, "height": 120, "full_shade": False, "ground": "ordinary"}
 KNOWN: Body = {
@@ -63,7 +63,7 @@ def request_of(made: Body) -> HeatExposureRequest:
 
 def answer(made: Body, *includes: str) -> HeatExposureAnswer:
     """Return the answer to a request."""
-    found: HeatExposureAnswer = HEAT_EXPOSURE.run(request_of(made), frozenset(includes))
+    found: HeatExposureAnswer = CHECK.run(request_of(made), frozenset(includes))
     return found
 
 

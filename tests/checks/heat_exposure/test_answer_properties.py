@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from service.checks.heat_exposure import HEAT_EXPOSURE
+from service.checks.heat_exposure import CHECK
 from service.checks.heat_exposure.arguments import arguments
 from service.checks.heat_exposure.columns import columns
 from service.checks.heat_exposure.request import HeatExposureRequest
@@ -37,7 +37,7 @@ def asked(made: Body) -> HeatExposureRequest:
 
 
 def run(request: HeatExposureRequest) -> Any:
-    return HEAT_EXPOSURE.run(request, frozenset())
+    return CHECK.run(request, frozenset())
 
 
 @pytest.mark.parametrize("made", PARTLY)

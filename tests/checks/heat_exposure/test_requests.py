@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from service.checks.heat_exposure import HEAT_EXPOSURE
+from service.checks.heat_exposure import CHECK
 from service.checks.heat_exposure.work import work
 from tests.checks.heat_exposure.requests import (
     ANSWERING,
@@ -86,8 +86,8 @@ def test_five_hundred_objects_are_answered_and_their_cost_is_told() -> None:
     screens = [{"distance": 3 + at, "height": 2 + at} for at in range(24)]
     made = walls(*({"facing": 15.0 * at, "screens": screens} for at in range(24)))
     request = request_of(made)
-    assert work(request) < HEAT_EXPOSURE.work_limit
-    found = HEAT_EXPOSURE.run(request, frozenset(["series", "working"]))
+    assert work(request) < CHECK.work_limit
+    found = CHECK.run(request, frozenset(["series", "working"]))
     assert len(found.walls) == 24
     behind = [wall.behind_degf for wall in found.walls]
     assert behind == sorted(behind)
@@ -172,7 +172,7 @@ def test_the_body_is_read_in_other_units_too() -> None:
     inches = json.loads(json.dumps(KNOWN))
     inches["unit"] |= {"width": "0.9652 m", "height": "71.12 cm", "depth": "355.6 mm"}
     inches["limits"]["highest"] = "71.1111 degC"
-    both = [HEAT_EXPOSURE.run(request_of(one), frozenset()) for one in (inches, KNOWN)]
+    both = [CHECK.run(request_of(one), frozenset()) for one in (inches, KNOWN)]
     metric, customary = both
     assert metric.verdict is customary.verdict
     for one, other in zip(metric.days, customary.days, strict=True):
