@@ -133,6 +133,10 @@ def alternatives(case: Judgement) -> list[Alternative]:
     return sorted(found, key=lambda alternative: not alternative.flips_verdict)
 
 
+#: Power of a unit below which no number of units is told [W]. Our choice.
+_NEXT_TO_NOTHING = 1.0
+
+
 def units_needed(case: Judgement) -> tuple[int | None, str]:
     """Return the units that hold the target at high use and end of warranty, and what decides."""
     if not case.target:
@@ -145,8 +149,8 @@ def units_needed(case: Judgement) -> tuple[int | None, str]:
     if unit_power is not None and counts_heat(case):
         unit_power *= (parts_left(case.request) or (1.0,) * 3)[1]
         when = " in the heat"
-        if unit_power <= 0.0:
-            return None, "Nothing of its power is left in the heat: more units do not help."
+        if unit_power < _NEXT_TO_NOTHING:
+            return None, "Next to nothing of its power is left in the heat: more units do not help."
     if unit_power is not None:
         by_power = max(1, int(np.ceil(power(case, "two", 2) / unit_power - 1e-9)))
     enough = [n + 1 for n, lane in enumerate(LAYOUT.units) if held(times[lane], case.target)]

@@ -214,3 +214,11 @@ def test_through_a_year_hotter_stands_no_better() -> None:
     assert verdicts[-1] == "fail"
     requests = [taken(made | {"heat_derating": heat(percent)}) for percent in (90, 40, 0)]
     assert CHECK.verdicts(requests) == [verdicts[1], *verdicts[3:]]
+
+
+def test_a_part_of_power_too_small_to_divide_by_counts_as_none() -> None:
+    """The least number above nothing that a number of JSON holds, as a percentage."""
+    next_to_nothing = answered(asked(heat(5e-324, 5e-324, 5e-324)))
+    nothing = answered(asked(heat(0, 0, 0)))
+    assert next_to_nothing.units == nothing.units
+    assert next_to_nothing.verdict == nothing.verdict
