@@ -11,7 +11,7 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - The candidates of a list have ids of their own.
 - A document is the export of a meter, in JSON and raw.
 - A year has all its hours.
-- A year's standard time is near that of the sun.
+- A year's standard time is near that of the sun, and its light is that of its place's sun.
 - A generator stops at a higher charge than it starts at, and burns less at half load.
 - An inverter has one continuous rating, and surge ratings that fall with time; the facts of a motor
   agree; there is a source, and 120 V are no 240 V.

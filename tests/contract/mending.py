@@ -5,10 +5,14 @@ The rules are the short list in `tests.contract.hooks`; each is one function her
 
 from __future__ import annotations
 
+import math
 import zlib
 from collections.abc import Callable, Mapping
 from typing import Any
 
+import numpy as np
+
+from service.physics.sun_position import sun_position
 from service.quantities.units import from_text
 from tests.load_profile.exports import MIDWINTER, export
 from tests.load_profile.feeds import plain_feed, steps
@@ -186,6 +190,16 @@ def _offset_by_the_sun(fields: Json, value: dict[str, Any]) -> None:
         value["utc_offset_hours"] = round(value["longitude"] / 15.0)
 
 
+def _light_by_the_sun(fields: Json, value: dict[str, Any]) -> None:
+    """Give an own year the light of its place's sun: 800 W/m2 overhead, none at night."""
+    if "ghi_w_m2" not in fields or not isinstance(value.get("ghi_w_m2"), list):
+        return
+    at = (math.radians(value["latitude"]), math.radians(value["longitude"]))
+    hour = np.arange(_YEAR) + 0.5
+    zenith, *_ = sun_position(hour, *at, 3600.0 * value["utc_offset_hours"])
+    value["ghi_w_m2"] = (800.0 * np.maximum(np.cos(zenith), 0.0)).round(1).tolist()
+
+
 def _inverter_agrees(fields: Json, value: dict[str, Any]) -> None:
     """State one continuous rating, and let surge ratings fall with time down to it."""
     if "surge" not in fields:
@@ -313,6 +327,7 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _whole_years,
     _generator_in_order,
     _offset_by_the_sun,
+    _light_by_the_sun,
     _inverter_agrees,
     _motor_agrees,
     _source_agrees,
