@@ -1,0 +1,1 @@
+"""Where a unit may hang, what must move, and how much way stays."""
