@@ -68,10 +68,12 @@ class Hanging(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
     build: Annotated[
         WallBuild | None, choice("How the wall is built; absent: not known.", example="wood_stud")
     ] = None
-    stud_spacing: Annotated[
-        float | None,
-        quantity("in", "Centre to centre of its studs.", ge=8, le=48, example=16.0),
-    ] = None
+    stud_spacing: (
+        Annotated[
+            float, quantity("in", "Centre to centre of its studs.", ge=8, le=48, example=16.0)
+        ]
+        | None
+    ) = None
     standing: Annotated[
         Standing | None,
         choice("What a unit on the floor stands on; absent: not known.", example="concrete_slab"),
@@ -92,12 +94,12 @@ class WayIn(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
         AnySpan | None,
         Meta(description="Narrowest gate, door or passage.", examples=[36.0]),
     ] = None
-    steps: Annotated[
-        int | None, Meta(ge=0, le=200, description="Steps on the way.", examples=[2])
-    ] = None
-    slope_percent: Annotated[
-        float | None, quantity("%", "Steepest slope.", ge=0, le=100, example=5.0)
-    ] = None
+    steps: (
+        Annotated[int, Meta(ge=0, le=200, description="Steps on the way.", examples=[2])] | None
+    ) = None
+    slope_percent: (
+        Annotated[float, quantity("%", "Steepest slope.", ge=0, le=100, example=5.0)] | None
+    ) = None
 
 
 class RouteToPanel(Struct, forbid_unknown_fields=True, kw_only=True):
