@@ -1,0 +1,194 @@
+"""The numbers that a request is held against: the edition's, under the readings that are known."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Final, NamedTuple
+
+from service.checks.clearance.request import ClearanceRequest
+from service.codes import default_permit_date, editions
+from service.codes.siting_editions import edition_chain
+from service.codes.siting_rules import (
+    aggregate_rule,
+    find_siting_rule,
+    siting_energy,
+    siting_length,
+)
+from service.facts.siting_readings import SitingReadings
+from service.quantities.units import si
+
+#: Up to this voltage to ground the depth of working space is that of the first row [V].
+LOW_VOLTS: Final = 150.0
+_MIDDLE_VOLTS: Final = 600.0
+LOCATIONS: Final = (
+    "utility_room",
+    "attached_garage",
+    "detached_garage",
+    "exterior_wall",
+    "outdoors",
+)
+
+
+class VehicleNumbers(NamedTuple):
+    """Where a vehicle may hit a unit in a garage, and what keeps it off [m]."""
+
+    path_height: float
+    back_reach: float
+    side_back: float
+    side_reach: float
+    exempt_opening: float
+    exempt_bottom: float
+    bollard_spacing: float
+    bollard_clearance: float
+    bollard_diameter: float
+    wheel_distance: float
+    wheel_width: float
+
+
+class RuleNumbers(NamedTuple):
+    """What a request is held against: lengths [m], energies [J].
+
+    `chain` are the editions in which rules are looked up; `edition` and `neighbour` ids of
+    code_editions; `known` whether the place's edition is known; `vehicle` is None where the
+    edition states no geometry; `listed_opening` whether a listing may shorten the distance to
+    openings.
+    """
+
+    edition: str
+    neighbour: str | None
+    known: bool
+    chain: tuple[str, ...]
+    opening: float
+    any_height: bool
+    spacing: float
+    unit_energy: float
+    location_energy: Mapping[str, float]
+    per_property: bool
+    every_unit: bool
+    garages_count: bool
+    working_width: float
+    working_low: float
+    working_middle: float
+    working_middle_grounded: float
+    working_high: float
+    working_high_grounded: float
+    walkway: float
+    escape_way: float
+    gas: float
+    pool: float
+    handle: float
+    bottom: float
+    freeboard: float
+    tolerance: float
+    listed_opening: bool
+    listed_rooms: bool
+    utility_door: bool
+    vehicle: VehicleNumbers | None
+
+    def working_depth(self, volts: float, *, grounded: bool) -> float:
+        """Return the depth of working space before parts of a voltage to ground [V] [m]."""
+        if volts <= LOW_VOLTS:
+            return self.working_low
+        if volts <= _MIDDLE_VOLTS:
+            return self.working_middle_grounded if grounded else self.working_middle
+        return self.working_high_grounded if grounded else self.working_high
+
+
+def numbers_of(request: ClearanceRequest) -> RuleNumbers:
+    """Return what a request is held against."""
+    place = (request.state or "", request.county or "", request.city or "")
+    return _numbers(place, request.permit_date, request.edition, request.readings)
+
+
+@lru_cache(maxsize=512)
+def _numbers(
+    place: tuple[str, str, str],
+    permit_date: str | None,
+    edition: str | None,
+    readings: SitingReadings,
+) -> RuleNumbers:
+    state, county, city = place
+    day = permit_date or default_permit_date().isoformat()
+    found = editions(state, day, county, city)
+    chosen = edition or found.current
+    neighbours = {
+        "ca-2022": "ca-2025",
+        "ca-2025": "ca-2022",
+        "model-2021": "model-2024",
+        "model-2024": "model-2021",
+    }
+    neighbour = neighbours.get(chosen) if edition else found.neighbour
+    return _of_edition(chosen, neighbour, found.known or edition is not None, readings)
+
+
+@lru_cache(maxsize=512)
+def _of_edition(
+    edition: str, neighbour: str | None, known: bool, readings: SitingReadings
+) -> RuleNumbers:
+    chain = edition_chain(edition)
+
+    def length(rule: str) -> float:
+        return siting_length(rule, chain)
+
+    def stated(inches: float | None, rule: str) -> float:
+        return length(rule) if inches is None else si(inches, "in")
+
+    return RuleNumbers(
+        edition=edition,
+        neighbour=neighbour,
+        known=known,
+        chain=chain,
+        opening=length("opening-distance"),
+        any_height=readings.opening_distance == "any_height",
+        spacing=length("unit-spacing"),
+        unit_energy=siting_energy("unit-energy", chain),
+        location_energy=MappingProxyType(
+            {where: siting_energy(aggregate_rule(where), chain) for where in LOCATIONS}
+        ),
+        per_property=readings.energy_limits == "per_property",
+        every_unit=readings.working_space == "every_unit",
+        garages_count=readings.garage_openings == "count",
+        working_width=length("working-space-width"),
+        working_low=length("working-space-depth-150"),
+        working_middle=length("working-space-depth-600-condition-1"),
+        working_middle_grounded=length("working-space-depth-600-condition-2"),
+        working_high=length("working-space-depth-1000-condition-1"),
+        working_high_grounded=length("working-space-depth-1000-condition-2"),
+        walkway=stated(readings.walkway, "walkway"),
+        escape_way=length("escape-court-width"),
+        gas=stated(readings.gas_distance, "gas-vent-distance"),
+        pool=length("pool-distance"),
+        handle=length("handle-height"),
+        bottom=length("bottom-above-ground"),
+        freeboard=length("flood-freeboard"),
+        tolerance=length("placement-tolerance"),
+        listed_opening=find_siting_rule("listed-opening-distance", chain) is not None,
+        listed_rooms=find_siting_rule("habitable-listing", chain) is not None,
+        utility_door=find_siting_rule("utility-door-thickness", chain) is not None,
+        vehicle=_vehicle(chain),
+    )
+
+
+def _vehicle(chain: tuple[str, ...]) -> VehicleNumbers | None:
+    """Return the vehicle geometry, None where the edition leaves it to the authority."""
+    if find_siting_rule("vehicle-back-reach", chain) is None:
+        return None
+
+    def length(rule: str) -> float:
+        return siting_length(rule, chain)
+
+    return VehicleNumbers(
+        path_height=length("vehicle-path-height"),
+        back_reach=length("vehicle-back-reach"),
+        side_back=length("vehicle-side-back"),
+        side_reach=length("vehicle-side-reach"),
+        exempt_opening=length("vehicle-exempt-opening"),
+        exempt_bottom=length("vehicle-exempt-bottom"),
+        bollard_spacing=length("bollard-spacing"),
+        bollard_clearance=length("bollard-clearance"),
+        bollard_diameter=length("bollard-outside-diameter"),
+        wheel_distance=length("wheel-barrier-distance"),
+        wheel_width=length("wheel-barrier-width"),
+    )

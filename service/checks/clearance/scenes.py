@@ -1,0 +1,165 @@
+"""A wall of the request as the lane that units are placed on, under one lens."""
+
+from __future__ import annotations
+
+from math import inf
+from typing import NamedTuple
+
+from service.checks.clearance.lens import INCH, Lens
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.spots import Spot
+from service.checks.clearance.unit_boxes import box_of
+from service.checks.clearance.vehicle_zone import vehicle_zone
+from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall, front_plane
+from service.checks.clearance.wall_objects import PARTS, Around, Kept, keep
+from service.codes.siting_walls import opposite_materials
+from service.facts.siting_place import WayPart
+from service.facts.siting_spots import SitingWall
+from service.facts.siting_unit import SitingUnit
+
+
+class Scene(NamedTuple):
+    """A wall and some kinds of units on it.
+
+    Attributes
+    ----------
+    walls : tuple of Wall, one for each kind
+        They differ in what hangs on the kind: distances by listing, working space by voltage.
+    units : tuple of Unit
+    """
+
+    walls: tuple[Wall, ...]
+    units: tuple[Unit, ...]
+
+
+def scene_of(
+    spot: Spot, kinds: list[SitingUnit], rules: RuleNumbers, lens: Lens, *, barriers: bool = True
+) -> Scene:
+    """Return the lane of a spot.
+
+    Parameters
+    ----------
+    spot : Spot
+    kinds : list of SitingUnit
+    rules : RuleNumbers
+    lens : Lens
+        Its `by` is that of the place.
+    barriers : bool, optional
+        Whether barriers may be built where vehicles come; otherwise that zone is kept free.
+    """
+    ceiling = _ceiling(spot, kinds, lens)
+    units = tuple(box_of(kind, rules, lens, top) for kind, top in zip(kinds, ceiling, strict=True))
+    walls = []
+    for kind, unit in zip(kinds, units, strict=True):
+        same = walls and kind.listed_opening_distance == kinds[0].listed_opening_distance
+        same = same and kind.volts_to_ground == kinds[0].volts_to_ground
+        same = same and unit.standoff == units[0].standoff and unit.depth == units[0].depth
+        walls.append(walls[0] if same else _wall(spot, kind, unit, rules, lens, barriers))
+    return Scene(tuple(walls), units)
+
+
+def _ceiling(spot: Spot, kinds: list[SitingUnit], lens: Lens) -> list[float | None]:
+    """Return what the top of each kind stays below [m]."""
+    eave = None if spot.eave is None else lens.of(f"{spot.place_at}/eave").read(spot.eave, -1)
+    if spot.height is None:
+        return [eave] * len(kinds)
+    wall = lens.of(f"{spot.place_at}/height").read(spot.height, -1)
+    hung = wall if eave is None else min(eave, wall)
+    return [hung if kind.mount == "wall" else eave for kind in kinds]
+
+
+def opening_distance(kind: SitingUnit, rules: RuleNumbers) -> float:
+    """Return the distance that a kind keeps from openings of the dwelling [m]."""
+    stated = kind.listed_opening_distance
+    if stated is None or not rules.listed_opening:
+        return rules.opening
+    return min(rules.opening, stated * INCH)
+
+
+def _wall(
+    spot: Spot,
+    kind: SitingUnit,
+    unit: Unit,
+    rules: RuleNumbers,
+    lens: Lens,
+    barriers: bool,
+) -> Wall:
+    length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
+    kept = Kept([], [], [])
+    around = Around(unit, opening_distance(kind, rules), rules, lens, length, 0)
+    for index, thing in enumerate(spot.objects):
+        part = lens.of(f"{spot.pointer}/objects/{index}")
+        keep(kept, thing, around._replace(lens=part, reason=PARTS * index))
+    keep_outs: list[KeepOut] = kept.keep_outs
+    if not barriers and spot.kind == "garage":
+        keep_outs += vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, length)
+    strips = [*_ground(spot, kind, rules, lens, length), *kept.strips]
+    panels: list[Panel] = kept.panels
+    return Wall(
+        length=length,
+        left_open=_open(spot.left_end, lens),
+        right_open=_open(spot.right_end, lens),
+        walkway=walkway_of(spot, rules, lens),
+        keep_outs=tuple(keep_outs),
+        strips=tuple(strips),
+        panels=tuple(panels),
+    )
+
+
+def _open(end: str | None, lens: Lens) -> bool:
+    return lens.facts < 0 if end is None else end == "open"
+
+
+def walkway_of(spot: Spot, rules: RuleNumbers, lens: Lens) -> float:
+    """Return the way that must stay before a wall [m]; 0: nobody needs to pass."""
+    place = spot.place
+    if not isinstance(place, SitingWall):
+        return 0.0
+    route = lens.facts >= 0 if place.route is None else place.route
+    escape = lens.facts > 0 if place.escape_way is None else place.escape_way
+    return max(rules.walkway if route else 0.0, rules.escape_way if escape else 0.0)
+
+
+def _ground(
+    spot: Spot, kind: SitingUnit, rules: RuleNumbers, lens: Lens, length: float
+) -> list[Strip]:
+    """Return the ground before a wall; where nothing is known of it a pass counts none."""
+    found = [
+        _part(part, kind, rules, lens.of(f"{spot.pointer}/way/{at}"))
+        for at, part in enumerate(spot.way)
+    ]
+    if spot.kind != "garage" and lens.facts > 0:
+        found += [Strip(x1, x2, 0.0, 0.0, inf) for x1, x2 in unknown_ground(spot, lens, length)]
+    return found
+
+
+def _part(part: WayPart, kind: SitingUnit, rules: RuleNumbers, lens: Lens) -> Strip:
+    x1 = lens.read(part.left, -1)
+    x2 = lens.read(part.left, 1) + lens.read(part.length, 1)
+    clear = max(lens.read(part.clear, -1), 0.0)
+    right = clear if part.clear_right is None else max(lens.read(part.clear_right, -1), 0.0)
+    grounded = (
+        lens.facts >= 0
+        if part.opposite is None
+        else opposite_materials()[part.opposite].condition > 1
+    )
+    depth = rules.working_depth(kind.volts_to_ground, grounded=grounded)
+    return Strip(x1, x2, clear, right, depth)
+
+
+def unknown_ground(spot: Spot, lens: Lens, length: float) -> list[tuple[float, float]]:
+    """Return the parts of a wall before which the ground is not known [m]."""
+    known = sorted(
+        (lens.read(part.left, 1), lens.read(part.left, -1) + lens.read(part.length, -1))
+        for part in spot.way
+    )
+    found, at = [], 0.0
+    # Parts that were measured each for itself may not meet to the last inch.
+    slack = 2.0 * INCH
+    for x1, x2 in known:
+        if x1 > at + slack:
+            found.append((at, x1))
+        at = max(at, x2)
+    if length > at + slack:
+        found.append((at, length))
+    return found

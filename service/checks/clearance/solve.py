@@ -1,0 +1,68 @@
+"""A scene solved: where each kind may go alone, and how all that are wanted stand together."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in
+from service.checks.clearance.lane_steps import lane_of
+from service.checks.clearance.left_edges import LeftEdges, left_edges
+from service.checks.clearance.scenes import Scene
+from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
+
+#: Most units of one kind that are counted on one wall.
+MOST: Final = 24
+
+
+class Solved(NamedTuple):
+    """What a scene comes to.
+
+    Attributes
+    ----------
+    edges : tuple of LeftEdges
+        Of each kind alone [m].
+    arrangement : Arrangement
+        Of all that are wanted [m].
+    most : tuple of int
+        Of each kind alone, as far as they are counted.
+    walkway : WalkwayLeft
+        [m]
+    """
+
+    edges: tuple[LeftEdges, ...]
+    arrangement: Arrangement
+    most: tuple[int, ...]
+    walkway: WalkwayLeft
+
+
+def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...]) -> Solved:
+    """Return what a scene comes to.
+
+    Parameters
+    ----------
+    scene : Scene
+    counts : tuple of int
+        How many of each kind are wanted.
+    caps : tuple of int
+        How many of each kind are counted at most; 0: it is not asked.
+
+    Notes
+    -----
+    Source: derived.
+    """
+    edges = tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
+    lane = lane_of(scene.walls[0], scene.units, edges)
+    found = arrange_in(lane, counts, None)
+    most = tuple(
+        largest_in(lane, kind, cap) if cap else 0 for kind, cap in enumerate(caps)
+    )
+    way = walkway_left(scene.walls[0], scene.units, found.positions)
+    return Solved(edges, found, most, way)
+
+
+def fits(scene: Scene, counts: tuple[int, ...]) -> bool:
+    """Return whether all that are wanted stand together."""
+    edges = tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
+    if not all(edge.allowed for edge in edges):
+        return False
+    return arrange_in(lane_of(scene.walls[0], scene.units, edges), counts, None).complete

@@ -1,0 +1,213 @@
+"""What is on a wall or before it, as keep-outs, ground and working spaces of the lane."""
+
+from __future__ import annotations
+
+from math import inf
+from typing import Final, NamedTuple
+
+from service.checks.clearance.door_sweep import door_sweep
+from service.checks.clearance.lens import Lens
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit
+from service.codes.siting_equipment import siting_equipment
+from service.facts.siting_length import AnyHeight, AnySpan
+from service.facts.siting_objects import (
+    Condenser,
+    CornerOpening,
+    GasVent,
+    Opening,
+    PoolEdge,
+    WallEquipment,
+    WallObject,
+)
+
+#: An object's reasons, by what of it binds: reason = PARTS * index + part.
+PARTS: Final = 4
+SOLID: Final = 0
+DISTANCE: Final = 1
+SWEEP: Final = 2
+SPACE: Final = 3
+
+
+class Around(NamedTuple):
+    """What an object is read with: the unit, the rules, the lens, the wall, the reason it gets."""
+
+    unit: Unit
+    opening: float
+    rules: RuleNumbers
+    lens: Lens
+    wall_length: float
+    reason: int
+
+
+class Kept(NamedTuple):
+    """What objects come to."""
+
+    keep_outs: list[KeepOut]
+    strips: list[Strip]
+    panels: list[Panel]
+
+
+def keep(found: Kept, thing: WallObject, around: Around) -> None:
+    """Add what one object comes to."""
+    if isinstance(thing, Opening):
+        _opening(found, thing, around)
+    elif isinstance(thing, CornerOpening):
+        _corner(found, thing, around)
+    elif isinstance(thing, GasVent):
+        _gas(found, thing, around)
+    elif isinstance(thing, WallEquipment):
+        _equipment(found, thing, around)
+    elif isinstance(thing, Condenser):
+        _condenser(found, thing, around)
+    else:
+        _pool(found, thing, around)
+
+
+def _heights(bottom: AnyHeight | None, height: AnySpan | None, lens: Lens) -> tuple[float, float]:
+    """Return lower and upper edge [m]."""
+    low = 0.0 if bottom is None else lens.read(bottom, -1)
+    if height is None:
+        return low, inf
+    return low, (0.0 if bottom is None else lens.read(bottom, 1)) + lens.read(height, 1)
+
+
+def _along(
+    thing: Opening | WallEquipment | Condenser | PoolEdge, lens: Lens
+) -> tuple[float, float]:
+    """Return left and right edge [m]."""
+    return lens.read(thing.left, -1), lens.read(thing.left, 1) + lens.read(thing.width, 1)
+
+
+def distance_of(leads_to: str | None, around: Around) -> float:
+    """Return the distance to keep from an opening by what lies behind it [m]."""
+    if leads_to is None:
+        # Not known: the dwelling, until it helps to take it as another.
+        leads_to = "dwelling" if around.lens.facts >= 0 else "other"
+    counts = leads_to == "dwelling" or (leads_to == "garage" and around.rules.garages_count)
+    return around.opening if counts else 0.0
+
+
+def _opening(found: Kept, thing: Opening, around: Around) -> None:
+    lens, first = around.lens, around.reason
+    x1, x2 = _along(thing, lens)
+    z1, z2 = _heights(thing.bottom, thing.height, lens)
+    any_height = around.rules.any_height
+    found.keep_outs.append(
+        KeepOut(x1, x2, -inf, inf, z1, z2, 0.0, False, False, first + SOLID)
+    )
+    distance = distance_of(thing.leads_to, around)
+    if distance > 0.0:
+        found.keep_outs.append(
+            KeepOut(
+                x1, x2, -inf, inf, z1, z2, distance, any_height, False, first + DISTANCE
+            )
+        )
+    swings_out = thing.swing == "out" or (thing.swing is None and lens.facts > 0)
+    if thing.what == "door" and swings_out:
+        _sweep(found, thing, around, (x1, x2), (z1, z2))
+
+
+def _sweep(
+    found: Kept,
+    thing: Opening,
+    around: Around,
+    along: tuple[float, float],
+    heights: tuple[float, float],
+) -> None:
+    unit = around.unit
+    leaf = along[1] - along[0]
+    for hinge in ("left", "right") if thing.hinge is None else (thing.hinge,):
+        swept = door_sweep(
+            *along, hinge, leaf, thing.opens_degrees, unit.standoff, unit.standoff + unit.depth
+        )
+        if swept is not None:
+            found.keep_outs.append(
+                KeepOut(
+                    *swept, -inf, inf, *heights, 0.0, False, False, around.reason + SWEEP
+                )
+            )
+
+
+def _corner(found: Kept, thing: CornerOpening, around: Around) -> None:
+    distance, lens = distance_of(thing.leads_to, around), around.lens
+    if distance <= 0.0:
+        return
+    at = 0.0 if thing.end == "left" else around.wall_length
+    y1 = lens.read(thing.out, -1)
+    y2 = lens.read(thing.out, 1) + lens.read(thing.width, 1)
+    z1, z2 = _heights(thing.bottom, thing.height, lens)
+    any_height = around.rules.any_height
+    found.keep_outs.append(
+        KeepOut(at, at, y1, y2, z1, z2, distance, any_height, False, around.reason + DISTANCE)
+    )
+
+
+def _gas(found: Kept, thing: GasVent, around: Around) -> None:
+    lens, reason = around.lens, around.reason + DISTANCE
+    x1, x2 = lens.read(thing.left, -1), lens.read(thing.left, 1)
+    y1, y2 = lens.read(thing.out, -1), lens.read(thing.out, 1)
+    z1, z2 = lens.read(thing.height, -1), lens.read(thing.height, 1)
+    found.keep_outs.append(
+        KeepOut(x1, x2, y1, y2, z1, z2, around.rules.gas, False, False, reason)
+    )
+
+
+def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
+    lens, known = around.lens, siting_equipment()[thing.what]
+    x1, x2 = _along(thing, lens)
+    z1, z2 = _heights(thing.bottom, thing.height, lens)
+    depth = known.depth if thing.depth is None else lens.read(thing.depth, 1)
+    side, reason = known.side, around.reason + SOLID
+    found.keep_outs.append(
+        KeepOut(x1 - side, x2 + side, 0.0, depth, z1, z2, 0.0, False, True, reason)
+    )
+    if known.distance > 0.0:
+        found.keep_outs.append(
+            KeepOut(
+                x1, x2, 0.0, depth, z1, z2, known.distance, False, False, around.reason + DISTANCE
+            )
+        )
+    if known.working_space:
+        found.panels.append(
+            Panel(
+                x1,
+                x2,
+                z2 if z2 < inf else 0.0,
+                depth,
+                max(around.rules.working_width, x2 - x1),
+                around.rules.working_low,
+                reason,
+            )
+        )
+
+
+def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
+    lens, known = around.lens, siting_equipment()["condenser"]
+    x1, x2 = _along(thing, lens)
+    near = lens.read(thing.out, -1)
+    far = lens.read(thing.out, 1) + lens.read(thing.depth, 1)
+    top = inf if thing.height is None else lens.read(thing.height, 1)
+    room = {"left": known.side, "right": known.side}
+    for side in ("left", "right"):
+        # Controls that may be on either side keep both free.
+        if thing.service_side in (side, None):
+            room[side] = known.service_side
+    left, right = x1 - room["left"], x2 + room["right"]
+    found.keep_outs.append(
+        KeepOut(left, right, 0.0, far, 0.0, top, 0.0, False, True, around.reason + SOLID)
+    )
+    # Its near face ends the ground before the wall.
+    depth = around.rules.working_depth(0.0, grounded=True)
+    found.strips.append(Strip(x1, x2, max(near, 0.0), max(near, 0.0), depth))
+
+
+def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
+    lens = around.lens
+    x1, x2 = _along(thing, lens)
+    y1 = lens.read(thing.out, -1)
+    found.keep_outs.append(
+        KeepOut(
+            x1, x2, y1, inf, 0.0, 0.0, around.rules.pool, True, False, around.reason + DISTANCE
+        )
+    )
