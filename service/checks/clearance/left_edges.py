@@ -1,0 +1,108 @@
+"""Where the left edge of a unit may be along a wall, and what forbids the rest."""
+
+from __future__ import annotations
+
+from math import hypot, inf, sqrt
+from typing import NamedTuple
+
+from service.checks.clearance.clear_depth import depth_bans
+from service.checks.clearance.interval_set import Interval, complement
+from service.checks.clearance.panel_space import panel_ban, panel_rooms
+from service.checks.clearance.wall_lane import (
+    CEILING,
+    SAME,
+    WALL_END,
+    Ban,
+    KeepOut,
+    Unit,
+    Wall,
+    bottoms,
+)
+
+
+class LeftEdges(NamedTuple):
+    """Left edges of a unit between 0 and the last one at which it is still on the wall.
+
+    Attributes
+    ----------
+    allowed : tuple of (lo, hi)
+        Closed, left to right; exact [m].
+    forbidden : tuple of (lo, hi, reason)
+        Open, one for each rule that forbids something, cut at both ends of the wall [m].
+    """
+
+    allowed: tuple[Interval, ...]
+    forbidden: tuple[Ban, ...]
+
+
+def left_edges(wall: Wall, unit: Unit) -> LeftEdges:
+    """Return where the left edge of a unit may be.
+
+    Parameters
+    ----------
+    wall : Wall
+    unit : Unit
+
+    Returns
+    -------
+    LeftEdges
+        [m].
+
+    Notes
+    -----
+    Every rule is an open set of left edges, so that equality passes; a column of boxes keeps the
+    rules at every level. Source: derived; the distances and depths are the caller's.
+    """
+    end = wall.length - unit.width
+    if end < -SAME:
+        return LeftEdges((), ((0.0, 0.0, WALL_END),))
+    end = max(end, 0.0)
+    levels = bottoms(unit)
+    bans = [ban for k in wall.keep_outs if (ban := keep_out_ban(k, unit, levels))]
+    bans += depth_bans(wall, unit)
+    bans += [panel_ban(room, unit) for room in panel_rooms(wall)]
+    if levels[-1] + unit.height + unit.top > unit.ceiling + SAME:
+        bans.append((-inf, inf, CEILING))
+    binding = [b for b in bans if b[0] < end - SAME and b[1] > SAME and b[1] - b[0] > SAME]
+    return LeftEdges(
+        complement([(lo, hi) for lo, hi, _ in binding], end),
+        tuple((max(lo, 0.0), min(hi, end), reason) for lo, hi, reason in binding),
+    )
+
+
+def keep_out_ban(keep_out: KeepOut, unit: Unit, levels: tuple[float, ...]) -> Ban | None:
+    """Return the left edges at which a unit comes too near to one thing.
+
+    Parameters
+    ----------
+    keep_out : KeepOut
+    unit : Unit
+    levels : tuple of float
+        Bottoms of its boxes [m].
+
+    Returns
+    -------
+    tuple of (lo, hi, reason), or None
+        Open [m].
+
+    Notes
+    -----
+    A distance is measured from box to box: what height and depth leave of it, by Pythagoras, is
+    kept along the wall. Source: derived.
+    """
+    x1, x2, y1, y2, z1, z2, distance, any_height, solid, reason = keep_out
+    # Below 0 it is how far the ranges overlap.
+    dy = max(y1 - unit.standoff - unit.depth, unit.standoff - y2)
+    dz = inf
+    for bottom in levels:
+        dz = min(dz, max(z1 - bottom - unit.height, bottom - z2))
+    lo, hi = inf, -inf
+    if distance > 0.0:
+        apart = hypot(max(dy, 0.0), 0.0 if any_height else max(dz, 0.0))
+        if apart < distance - SAME:
+            along = sqrt((distance - apart) * (distance + apart))
+            lo, hi = x1 - along, x2 + along
+    if (solid or distance <= 0.0) and dy < -SAME and dz < -SAME:
+        lo = min(lo, x1 - unit.right if solid else x1)
+        hi = max(hi, x2 + unit.left if solid else x2)
+    return None if lo == inf else (lo - unit.width, hi, reason)
