@@ -10,11 +10,31 @@ from service.facts.siting_length import AlongWall, AnySpan, LengthSource
 from service.quantities.fields import choice, quantity, text
 
 WallBuild = Literal[
-    "wood_stud", "steel_stud", "masonry", "concrete", "stucco_on_stud", "brick_veneer"
+    "wood_stud",
+    "steel_stud",
+    "masonry",
+    "concrete",
+    "stucco_on_stud",
+    "siding_on_stud",
+    "brick_veneer",
 ]
 Standing = Literal["concrete_slab", "pavers", "soil", "wood_deck"]
 TrenchSurface = Literal["soil", "grass", "gravel", "pavers", "concrete", "asphalt"]
-Opposite = Literal["block", "brick", "concrete", "wood", "vinyl", "metal", "glass", "open"]
+Opposite = Literal[
+    "concrete",
+    "block",
+    "brick",
+    "stucco",
+    "wood_fence",
+    "vinyl_fence",
+    "metal_fence",
+    "chain_link",
+    "hedge",
+    "drywall",
+    "glass",
+    "live_equipment",
+    "open",
+]
 
 PlaceId = Annotated[
     str, text("Name of the place, in the answer again.", example="west side", max_length=40)
@@ -57,7 +77,7 @@ class WayPart(Struct, forbid_unknown_fields=True, kw_only=True):
         Opposite | None,
         choice(
             "What ends it; block, brick and concrete count as grounded; absent: not known.",
-            example="wood",
+            example="wood_fence",
         ),
     ] = None
 

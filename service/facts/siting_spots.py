@@ -21,16 +21,20 @@ from service.quantities.fields import choice, number
 
 RoomUse = Literal[
     "bedroom",
+    "closet_of_bedroom",
     "living_room",
+    "dining_room",
     "kitchen",
+    "office",
     "bathroom",
     "hallway",
     "closet",
-    "bedroom_closet",
     "laundry",
     "utility_room",
+    "mechanical_room",
     "storage",
-    "basement",
+    "basement_finished",
+    "basement_unfinished",
     "attic",
     "crawl_space",
 ]
@@ -114,7 +118,7 @@ class SitingWall(Struct, tag="wall", tag_field="kind", forbid_unknown_fields=Tru
         Meta(
             description="Clear way before the wall; where no part lies it is not known.",
             max_length=24,
-            examples=[[{"left": 0, "length": 240, "clear": 60, "opposite": "wood"}]],
+            examples=[[{"left": 0, "length": 240, "clear": 60, "opposite": "wood_fence"}]],
         ),
     ] = []
     route: Annotated[

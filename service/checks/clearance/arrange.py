@@ -65,7 +65,28 @@ def arrange(
     that is, the better for what comes before, so one number stands for all arrangements. Then from
     left to right the first place that is not beyond it. Source: derived, dynamic programming.
     """
-    lane = lane_of(wall, units)
+    return arrange_in(lane_of(wall, units), counts, most_of)
+
+
+def arrange_in(lane: Lane, counts: tuple[int, ...], most_of: int | None) -> Arrangement:
+    """Return how units of some kinds stand in a lane; see `arrange`.
+
+    Parameters
+    ----------
+    lane : Lane
+        [m].
+    counts : tuple of int
+    most_of : int or None
+
+    Returns
+    -------
+    Arrangement
+        [m].
+
+    Notes
+    -----
+    Source: derived, dynamic programming.
+    """
     latest = _latest(lane, counts)
     fitting = [(_rank(left, most_of), left) for left in latest]
     most = max(rank for rank, _ in fitting)
@@ -92,7 +113,30 @@ def largest_count(wall: Wall, unit: Unit, cap: int) -> int:
     -----
     Source: derived.
     """
-    return max(left[0] for left in _latest(lane_of(wall, (unit,)), (cap,)))
+    return largest_in(lane_of(wall, (unit,)), 0, cap)
+
+
+def largest_in(lane: Lane, kind: int, cap: int) -> int:
+    """Return how many units of one kind fit in a lane, up to a cap.
+
+    Parameters
+    ----------
+    lane : Lane
+        [m].
+    kind, cap : int
+
+    Returns
+    -------
+    int
+
+    Notes
+    -----
+    Source: derived.
+    """
+    alone = Lane(
+        (lane.width[kind],), (lane.places[kind],), ((lane.apart[kind][kind],),), lane.rooms
+    )
+    return max(left[0] for left in _latest(alone, (cap,)))
 
 
 def _rank(left: _Counts, most_of: int | None) -> tuple[int, int]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from service.checks.clearance.interval_set import Interval
-from service.checks.clearance.left_edges import left_edges
+from service.checks.clearance.left_edges import LeftEdges, left_edges
 from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.wall_lane import SAME, Unit, Wall
 
@@ -32,13 +32,16 @@ class Lane(NamedTuple):
     rooms: tuple[float, ...]
 
 
-def lane_of(wall: Wall, units: Sequence[Unit]) -> Lane:
+def lane_of(wall: Wall, units: Sequence[Unit], edges: Sequence[LeftEdges] | None = None) -> Lane:
     """Return what the search knows of a wall and of some kinds of units.
 
     Parameters
     ----------
     wall : Wall
     units : sequence of Unit
+    edges : sequence of LeftEdges, optional
+        Places of each kind where they are known, or where the wall keeps different distances from
+        different kinds.
 
     Returns
     -------
@@ -50,9 +53,10 @@ def lane_of(wall: Wall, units: Sequence[Unit]) -> Lane:
     Source: derived.
     """
     rooms = panel_rooms(wall)
+    places = [left_edges(wall, unit) for unit in units] if edges is None else edges
     return Lane(
         tuple([unit.width for unit in units]),
-        tuple([_by_panels(left_edges(wall, unit).allowed, rooms) for unit in units]),
+        tuple([_by_panels(edge.allowed, rooms) for edge in places]),
         tuple([tuple([max(one.gap, other.gap) for other in units]) for one in units]),
         tuple([room.width for room in rooms]),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Final, NamedTuple
 
-from service.codes.siting_lengths import error_of
+from service.codes.siting_lengths import length_origins
 from service.facts.siting_length import LengthSource, MeasuredLength
 from service.quantities.units import si
 
@@ -64,8 +64,8 @@ NOMINAL: Final = Lens()
 def measured(length: float | MeasuredLength, by: LengthSource) -> tuple[float, float]:
     """Return a length and how far off it may be [m]."""
     if not isinstance(length, MeasuredLength):
-        return length * INCH, error_of(by, abs(length) * INCH)
+        return length * INCH, length_origins()[by].half_band(length * INCH)
     value = length.value * INCH
     if length.within is not None:
         return value, length.within * INCH
-    return value, error_of(length.by or by, abs(value))
+    return value, length_origins()[length.by or by].half_band(value)

@@ -70,10 +70,8 @@ class RuleNumbers(NamedTuple):
     garages_count: bool
     working_width: float
     working_low: float
-    working_middle: float
-    working_middle_grounded: float
-    working_high: float
-    working_high_grounded: float
+    working_middle: tuple[float, float, float]
+    working_high: tuple[float, float, float]
     walkway: float
     escape_way: float
     gas: float
@@ -87,13 +85,20 @@ class RuleNumbers(NamedTuple):
     utility_door: bool
     vehicle: VehicleNumbers | None
 
-    def working_depth(self, volts: float, *, grounded: bool) -> float:
-        """Return the depth of working space before parts of a voltage to ground [V] [m]."""
+    def working_depth(self, volts: float, condition: int) -> float:
+        """Return the depth of working space [m].
+
+        Parameters
+        ----------
+        volts : float
+            Highest voltage to ground [V].
+        condition : int
+            Of Table 110.26(A)(1), by what stands opposite: 1, 2 or 3.
+        """
         if volts <= LOW_VOLTS:
             return self.working_low
-        if volts <= _MIDDLE_VOLTS:
-            return self.working_middle_grounded if grounded else self.working_middle
-        return self.working_high_grounded if grounded else self.working_high
+        depths = self.working_middle if volts <= _MIDDLE_VOLTS else self.working_high
+        return depths[condition - 1]
 
 
 def numbers_of(request: ClearanceRequest) -> RuleNumbers:
@@ -132,6 +137,10 @@ def _of_edition(
     def length(rule: str) -> float:
         return siting_length(rule, chain)
 
+    def conditions(rule: str) -> tuple[float, float, float]:
+        one, two, three = (length(f"{rule}-condition-{at}") for at in (1, 2, 3))
+        return one, two, three
+
     def stated(inches: float | None, rule: str) -> float:
         return length(rule) if inches is None else si(inches, "in")
 
@@ -152,10 +161,8 @@ def _of_edition(
         garages_count=readings.garage_openings == "count",
         working_width=length("working-space-width"),
         working_low=length("working-space-depth-150"),
-        working_middle=length("working-space-depth-600-condition-1"),
-        working_middle_grounded=length("working-space-depth-600-condition-2"),
-        working_high=length("working-space-depth-1000-condition-1"),
-        working_high_grounded=length("working-space-depth-1000-condition-2"),
+        working_middle=conditions("working-space-depth-600"),
+        working_high=conditions("working-space-depth-1000"),
         walkway=stated(readings.walkway, "walkway"),
         escape_way=length("escape-court-width"),
         gas=stated(readings.gas_distance, "gas-vent-distance"),

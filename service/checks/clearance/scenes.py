@@ -49,13 +49,20 @@ def scene_of(
     """
     ceiling = _ceiling(spot, kinds, lens)
     units = tuple(box_of(kind, rules, lens, top) for kind, top in zip(kinds, ceiling, strict=True))
-    walls = []
+    walls: list[Wall] = []
     for kind, unit in zip(kinds, units, strict=True):
-        same = walls and kind.listed_opening_distance == kinds[0].listed_opening_distance
-        same = same and kind.volts_to_ground == kinds[0].volts_to_ground
-        same = same and unit.standoff == units[0].standoff and unit.depth == units[0].depth
-        walls.append(walls[0] if same else _wall(spot, kind, unit, rules, lens, barriers))
+        alike = bool(walls) and _alike(kind, kinds[0], unit, units[0])
+        walls.append(walls[0] if alike else _wall(spot, kind, unit, rules, lens, barriers))
     return Scene(tuple(walls), units)
+
+
+def _alike(kind: SitingUnit, first: SitingUnit, unit: Unit, box: Unit) -> bool:
+    """Return whether a wall asks the same of two kinds."""
+    return (
+        kind.listed_opening_distance == first.listed_opening_distance
+        and kind.volts_to_ground == first.volts_to_ground
+        and (unit.standoff, unit.depth, unit.bottom) == (box.standoff, box.depth, box.bottom)
+    )
 
 
 def _ceiling(spot: Spot, kinds: list[SitingUnit], lens: Lens) -> list[float | None]:
@@ -138,12 +145,12 @@ def _part(part: WayPart, kind: SitingUnit, rules: RuleNumbers, lens: Lens) -> St
     x2 = lens.read(part.left, 1) + lens.read(part.length, 1)
     clear = max(lens.read(part.clear, -1), 0.0)
     right = clear if part.clear_right is None else max(lens.read(part.clear_right, -1), 0.0)
-    grounded = (
-        lens.facts >= 0
-        if part.opposite is None
-        else opposite_materials()[part.opposite].condition > 1
-    )
-    depth = rules.working_depth(kind.volts_to_ground, grounded=grounded)
+    if part.opposite is not None:
+        condition = opposite_materials()[part.opposite].condition
+    else:
+        # Live parts opposite are seen by whoever measures: not known is grounded, or not.
+        condition = 2 if lens.facts >= 0 else 1
+    depth = rules.working_depth(kind.volts_to_ground, condition)
     return Strip(x1, x2, clear, right, depth)
 
 

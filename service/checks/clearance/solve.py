@@ -53,9 +53,7 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...]) -> Solve
     edges = tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
     lane = lane_of(scene.walls[0], scene.units, edges)
     found = arrange_in(lane, counts, None)
-    most = tuple(
-        largest_in(lane, kind, cap) if cap else 0 for kind, cap in enumerate(caps)
-    )
+    most = tuple(largest_in(lane, kind, cap) if cap else 0 for kind, cap in enumerate(caps))
     way = walkway_left(scene.walls[0], scene.units, found.positions)
     return Solved(edges, found, most, way)
 

@@ -125,7 +125,9 @@ def _of_place(place: SitingPlace, at: str) -> list[Spot]:
             )
         ]
     if isinstance(place, SitingGarage):
-        return [_of_garage(place, wall, at, f"{at}/walls/{n}") for n, wall in enumerate(place.walls)]
+        return [
+            _of_garage(place, wall, at, f"{at}/walls/{n}") for n, wall in enumerate(place.walls)
+        ]
     return []
 
 

@@ -53,9 +53,7 @@ def needs_working_space(unit: SitingUnit, rules: RuleNumbers, lens: Lens) -> boo
     return unit.worked_on_live
 
 
-def box_of(
-    unit: SitingUnit, rules: RuleNumbers, lens: Lens, ceiling: float | None
-) -> Unit:
+def box_of(unit: SitingUnit, rules: RuleNumbers, lens: Lens, ceiling: float | None) -> Unit:
     """Return the box of a unit, or its column.
 
     Parameters

@@ -93,15 +93,11 @@ def _opening(found: Kept, thing: Opening, around: Around) -> None:
     x1, x2 = _along(thing, lens)
     z1, z2 = _heights(thing.bottom, thing.height, lens)
     any_height = around.rules.any_height
-    found.keep_outs.append(
-        KeepOut(x1, x2, -inf, inf, z1, z2, 0.0, False, False, first + SOLID)
-    )
+    found.keep_outs.append(KeepOut(x1, x2, -inf, inf, z1, z2, 0.0, False, False, first + SOLID))
     distance = distance_of(thing.leads_to, around)
     if distance > 0.0:
         found.keep_outs.append(
-            KeepOut(
-                x1, x2, -inf, inf, z1, z2, distance, any_height, False, first + DISTANCE
-            )
+            KeepOut(x1, x2, -inf, inf, z1, z2, distance, any_height, False, first + DISTANCE)
         )
     swings_out = thing.swing == "out" or (thing.swing is None and lens.facts > 0)
     if thing.what == "door" and swings_out:
@@ -123,9 +119,7 @@ def _sweep(
         )
         if swept is not None:
             found.keep_outs.append(
-                KeepOut(
-                    *swept, -inf, inf, *heights, 0.0, False, False, around.reason + SWEEP
-                )
+                KeepOut(*swept, -inf, inf, *heights, 0.0, False, False, around.reason + SWEEP)
             )
 
 
@@ -148,9 +142,7 @@ def _gas(found: Kept, thing: GasVent, around: Around) -> None:
     x1, x2 = lens.read(thing.left, -1), lens.read(thing.left, 1)
     y1, y2 = lens.read(thing.out, -1), lens.read(thing.out, 1)
     z1, z2 = lens.read(thing.height, -1), lens.read(thing.height, 1)
-    found.keep_outs.append(
-        KeepOut(x1, x2, y1, y2, z1, z2, around.rules.gas, False, False, reason)
-    )
+    found.keep_outs.append(KeepOut(x1, x2, y1, y2, z1, z2, around.rules.gas, False, False, reason))
 
 
 def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
@@ -198,7 +190,7 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
         KeepOut(left, right, 0.0, far, 0.0, top, 0.0, False, True, around.reason + SOLID)
     )
     # Its near face ends the ground before the wall.
-    depth = around.rules.working_depth(0.0, grounded=True)
+    depth = around.rules.working_low
     found.strips.append(Strip(x1, x2, max(near, 0.0), max(near, 0.0), depth))
 
 
@@ -207,7 +199,5 @@ def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
     x1, x2 = _along(thing, lens)
     y1 = lens.read(thing.out, -1)
     found.keep_outs.append(
-        KeepOut(
-            x1, x2, y1, inf, 0.0, 0.0, around.rules.pool, True, False, around.reason + DISTANCE
-        )
+        KeepOut(x1, x2, y1, inf, 0.0, 0.0, around.rules.pool, True, False, around.reason + DISTANCE)
     )
