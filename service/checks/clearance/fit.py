@@ -1,0 +1,144 @@
+"""Whether all units that are wanted stand on a wall, over what is not known of it."""
+
+from __future__ import annotations
+
+from math import floor
+from typing import NamedTuple
+
+from service.checks.clearance.lens import UNSTATED, Lens
+from service.checks.clearance.location import location_of
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.scenes import Scene, scene_of
+from service.checks.clearance.solve import MOST, Solved, fits, solve
+from service.checks.clearance.spots import Spot
+from service.findings import Verdict
+from service.quantities.units import si
+
+
+class Fit(NamedTuple):
+    """How the units stand on a wall.
+
+    Attributes
+    ----------
+    scene : Scene
+    solved : Solved
+    counts : tuple of int
+        How many of each kind are wanted.
+    verdict : Verdict
+        Whether all of them stand.
+    barriers : bool
+        Whether they stand only where barriers are built against vehicles.
+    sure_of_vehicles : bool
+        Whether they stand clear of vehicles over all that is not known.
+    lengths_decide : bool
+        Whether the errors of lengths alone keep it from passing.
+    """
+
+    scene: Scene
+    solved: Solved
+    counts: tuple[int, ...]
+    verdict: Verdict
+    barriers: bool
+    sure_of_vehicles: bool
+    lengths_decide: bool
+
+
+def lens_of(spot: Spot) -> Lens:
+    """Return the lens of a spot as stated."""
+    return Lens(by=spot.measured_by or UNSTATED)
+
+
+def fit_of(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, *, most: bool) -> Fit:
+    """Return how the units stand on a wall.
+
+    Parameters
+    ----------
+    request : ClearanceRequest
+    rules : RuleNumbers
+    spot : Spot
+    most : bool
+        Whether the largest number is sought too.
+    """
+    kinds = request.units
+    counts = tuple(kind.count for kind in kinds)
+    caps = tuple(energy_cap(request, rules, spot, at) for at in range(len(kinds)))
+    none = (0,) * len(kinds)
+    lens = lens_of(spot)
+    harm = lens._replace(lengths=1, facts=1)
+    clear = _clear_of_vehicles(request, rules, spot, counts)
+    barriers = clear is not None and not clear[0]
+    scene = scene_of(spot, kinds, rules, lens, barriers=barriers or clear is None)
+    solved = solve(scene, counts, caps if most else none)
+    verdict, lengths_decide = _verdict(
+        request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
+    )
+    return Fit(
+        scene,
+        solved,
+        counts,
+        verdict,
+        barriers,
+        clear is None or clear[1],
+        lengths_decide,
+    )
+
+
+def _clear_of_vehicles(
+    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, counts: tuple[int, ...]
+) -> tuple[bool, bool] | None:
+    """Return whether all stand clear of vehicles, as stated and surely; None: no garage."""
+    if spot.kind != "garage":
+        return None
+    lens = lens_of(spot)
+    stated = fits(scene_of(spot, request.units, rules, lens, barriers=False), counts)
+    if not stated:
+        return False, False
+    harm = lens._replace(lengths=1, facts=1)
+    return True, fits(scene_of(spot, request.units, rules, harm, barriers=False), counts)
+
+
+def _verdict(
+    request: ClearanceRequest,
+    rules: RuleNumbers,
+    spot: Spot,
+    scene: Scene,
+    solved: Solved,
+    counts: tuple[int, ...],
+    harm: Lens,
+    *,
+    barriers: bool,
+) -> tuple[Verdict, bool]:
+    """Return the verdict, and whether the errors of lengths alone keep it from passing."""
+
+    def under(lens: Lens) -> bool:
+        made = scene_of(spot, request.units, rules, lens, barriers=barriers)
+        return solved.arrangement.complete if made == scene else fits(made, counts)
+
+    if not solved.arrangement.complete:
+        helped = under(harm._replace(lengths=-1, facts=-1))
+        return (Verdict.UNDETERMINED if helped else Verdict.FAIL), False
+    if under(harm):
+        return Verdict.PASS, False
+    if under(harm._replace(lengths=0)):
+        return Verdict.CONDITIONAL, True
+    return Verdict.UNDETERMINED, False
+
+
+def energy_cap(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, at: int) -> int:
+    """Return how many columns of a kind the energy of the location leaves, as far as counted."""
+    kind = request.units[at]
+    if kind.energy is None:
+        return MOST
+    joules = si(kind.energy, "kWh")
+    one = joules * (kind.stack.levels if kind.stack.one_cabinet else 1)
+    if one > rules.unit_energy * (1.0 + 1e-12):
+        return 0
+    location = location_of(spot, kind)
+    there = sum(
+        si(one.energy, "kWh")
+        for one in request.existing
+        if rules.per_property or one.where == location
+    )
+    left = rules.location_energy[location] - there
+    return max(0, min(MOST, floor(left / (joules * kind.stack.levels) + 1e-9)))
