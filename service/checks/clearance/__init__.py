@@ -1,0 +1,1 @@
+"""Where a home battery may hang: distances, working space, garages, floods and earthquakes."""
