@@ -1,0 +1,1 @@
+"""Tests of where a home battery may hang."""
