@@ -1,0 +1,103 @@
+"""Listing and energy: one unit, all of a location, all of the property."""
+
+from __future__ import annotations
+
+from service.checks.clearance.energy_limit import over
+from service.checks.clearance.held import Held, cited
+from service.checks.clearance.location import LOCATION_WORDS, location_of
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.spots import Spot
+from service.codes.siting_rules import aggregate_rule
+from service.facts.siting_unit import SitingUnit
+from service.findings import Verdict
+from service.quantities.units import si
+
+_J_PER_KWH = 3.6e6
+
+
+def energy_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
+    """Return how listing and energies stand at a spot."""
+    return [
+        _listing(request),
+        _one_unit(request, rules),
+        _all_units(request, rules, spot),
+    ]
+
+
+def _listing(request: ClearanceRequest) -> Held:
+    rule = "unit-listing"
+    unlisted = [kind.id for kind in request.units if kind.listed is False]
+    unknown = [kind.id for kind in request.units if kind.listed is None]
+    if unlisted:
+        words = f"Not listed to UL 9540 for homes: {', '.join(unlisted)}."
+        return Held(rule, Verdict.FAIL, words)
+    if unknown:
+        words = f"Whether it is listed to UL 9540 for homes is not known: {', '.join(unknown)}."
+        return Held(rule, Verdict.UNDETERMINED, words)
+    words = "Every kind is stated to be listed to UL 9540 for homes; its label says so."
+    return Held(rule, Verdict.PASS, words)
+
+
+def unit_energy(kind: SitingUnit) -> float:
+    """Return the energy of what is listed as one unit [J]; 0 where it is not known."""
+    boxes = kind.stack.levels if kind.stack.one_cabinet else 1
+    return 0.0 if kind.energy is None else si(kind.energy, "kWh") * boxes
+
+
+def _one_unit(request: ClearanceRequest, rules: RuleNumbers) -> Held:
+    rule, limit = "unit-energy", rules.unit_energy / _J_PER_KWH
+    sources = cited(rules.chain, "unit-energy")
+    unknown = [kind.id for kind in request.units if kind.energy is None]
+    most = max(request.units, key=unit_energy)
+    stated = unit_energy(most) / _J_PER_KWH
+    if over(unit_energy(most), rules.unit_energy):
+        words = f"A unit of the kind {most.id} holds {stated:g} kWh; {limit:g} kWh is allowed."
+        return Held(rule, Verdict.FAIL, words, stated, limit, "kWh", sources)
+    if unknown:
+        words = f"The energy of a unit is not known: {', '.join(unknown)}."
+        return Held(rule, Verdict.UNDETERMINED, words, None, limit, "kWh", sources)
+    words = f"The largest unit holds {stated:g} kWh; {limit:g} kWh is allowed."
+    return Held(rule, Verdict.PASS, words, stated, limit, "kWh", sources)
+
+
+def existing_energy(request: ClearanceRequest, rules: RuleNumbers, location: str) -> float:
+    """Return the energy that is there already and counts with a location [J]."""
+    return sum(
+        si(one.energy, "kWh")
+        for one in request.existing
+        if rules.per_property or one.where == location
+    )
+
+
+def _all_units(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Held:
+    rule = "location-energy"
+    by_location: dict[str, float] = {}
+    for kind in request.units:
+        where = location_of(spot, kind)
+        energy = si(kind.energy or 0.0, "kWh") * kind.stack.levels * kind.count
+        by_location[where] = by_location.get(where, 0.0) + energy
+    if rules.per_property:
+        # One limit for all: that of the first location, whose number the others share or exceed.
+        where = min(by_location, key=lambda one: rules.location_energy[one])
+        by_location = {where: sum(by_location.values())}
+    found = []
+    for where, added in by_location.items():
+        there = existing_energy(request, rules, where)
+        limit, total = rules.location_energy[where], there + added
+        found.append((total / limit, where, there, total, limit))
+    _, where, there, total, limit = max(found)
+    sources = cited(rules.chain, aggregate_rule(where))
+    named = "the property" if rules.per_property else LOCATION_WORDS[where]
+    actual, allowed = total / _J_PER_KWH, limit / _J_PER_KWH
+    if over(total, limit):
+        words = (
+            f"With {there / _J_PER_KWH:g} kWh there already {named} would hold {actual:g} kWh; "
+            f"above {allowed:g} kWh the fire code's general rules for storage apply."
+        )
+        return Held(rule, Verdict.FAIL, words, actual, allowed, "kWh", sources)
+    if any(kind.energy is None for kind in request.units):
+        words = f"What {named} would hold is not known; {allowed:g} kWh is allowed."
+        return Held(rule, Verdict.UNDETERMINED, words, None, allowed, "kWh", sources)
+    words = f"All storage of {named} holds {actual:g} kWh; {allowed:g} kWh is allowed."
+    return Held(rule, Verdict.PASS, words, actual, allowed, "kWh", sources)

@@ -1,0 +1,148 @@
+"""Vehicles, floods and reach: what may hit a unit, drown it, or keep a hand off its handle."""
+
+from __future__ import annotations
+
+from service.checks.clearance.barriers import bollard_count
+from service.checks.clearance.fit import Fit
+from service.checks.clearance.held import Held, cited
+from service.checks.clearance.inches import in_words, to_inches
+from service.checks.clearance.lens import INCH, NOMINAL, UNSTATED, Lens
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.spots import Spot
+from service.checks.clearance.unit_boxes import bottom_of, level_gap
+from service.checks.clearance.wall_lane import front_plane
+from service.facts.siting_spots import SitingGarage, SitingWall
+from service.facts.siting_unit import SitingUnit
+from service.findings import Verdict
+from service.quantities.comparison import reaches
+
+_VEHICLE = ("vehicle-path-height", "vehicle-back-reach", "vehicle-side-reach")
+
+
+def hazard_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -> list[Held]:
+    """Return how vehicles, floods and reach stand at a spot."""
+    found = [_handle(request, rules)]
+    if isinstance(spot.place, SitingGarage):
+        found.append(_in_garage(rules, spot, spot.place, fit))
+    elif isinstance(spot.place, SitingWall):
+        found += [_on_drive(spot.place, rules), _flood(request, rules, spot, spot.place)]
+    return found
+
+
+def protected_run(fit: Fit) -> tuple[float, float]:
+    """Return from where to where along the wall the units stand [m]."""
+    units = fit.scene.units
+    ends = [(x, x + units[kind].width) for kind, x in fit.solved.arrangement.positions]
+    return min(lo for lo, _ in ends), max(hi for _, hi in ends)
+
+
+def _in_garage(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) -> Held:
+    rule = "vehicle-protection"
+    sources = cited(rules.chain, *_VEHICLE, "bollard-spacing", "bollard-clearance")
+    if not fit.barriers:
+        if fit.sure_of_vehicles:
+            words = "The units hang clear of where vehicles come, or behind approved barriers."
+            return Held(rule, Verdict.PASS, words, sources=sources)
+        words = "As stated the units hang clear of vehicles; not over all that is not known."
+        condition = "a tape shows the units clear of the way of vehicles, or barriers protect them"
+        return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+    if not fit.solved.arrangement.positions:
+        words = "Nothing fits on this wall, so nothing is to be protected."
+        return Held(rule, Verdict.UNDETERMINED, words, sources=sources)
+    lo, hi = protected_run(fit)
+    run = f"{in_words(lo, 'down')} to {in_words(hi, 'up')} from the left end of the wall"
+    numbers = rules.vehicle
+    if numbers is None:
+        words = (
+            "This edition asks for an approved barrier where storage is exposed to vehicles, and "
+            "leaves where that is to the authority."
+        )
+        condition = f"an approved barrier protects the units at {run}, if the authority asks for it"
+        return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+    count = bollard_count(hi - lo, numbers.bollard_spacing)
+    words = f"Vehicles may reach the units: {count} bollards, or an approved barrier, at {run}."
+    words += _depth_left(rules, spot, place, fit)
+    condition = f"{count} bollards or another approved barrier protect the units at {run}"
+    return Held(
+        rule, Verdict.CONDITIONAL, words, float(count), None, "1", sources, condition=condition
+    )
+
+
+def _depth_left(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) -> str:
+    """Return what bollards before the back wall leave to park in, in words."""
+    numbers, wall = rules.vehicle, spot.garage_wall
+    if numbers is None or wall is None or wall.side != "back":
+        return ""
+    lens = Lens(by=place.measured_by or UNSTATED)
+    front = max(front_plane(unit) for unit in fit.scene.units)
+    used = front + numbers.bollard_clearance + numbers.bollard_diameter
+    left = lens.read(place.depth, -1) - used
+    words = f" Bollards leave {in_words(left, 'down')} of depth to park in"
+    if place.vehicle_length is None:
+        return f"{words}; the length of the vehicles is not known."
+    long = lens.read(place.vehicle_length, 1)
+    short = "" if reaches(left, long, "length") else ", less than the vehicle"
+    return f"{words}{short}: the vehicle is {in_words(long, 'up')} long."
+
+
+def _on_drive(place: SitingWall, rules: RuleNumbers) -> Held:
+    rule, sources = "vehicle-protection", cited(rules.chain, "vehicle-path-height")
+    if place.vehicles is False:
+        return Held(rule, Verdict.PASS, "No vehicles come to this wall.", sources=sources)
+    known = "come to this wall" if place.vehicles else "may come to this wall"
+    words = (
+        f"Vehicles {known}: what is exposed to them is protected in a way the authority approves."
+    )
+    condition = (
+        "the units are protected from vehicles in a way that the authority approves"
+        if place.vehicles
+        else "no vehicles come to this wall, or the units are protected from them"
+    )
+    return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+
+
+def _flood(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, place: SitingWall) -> Held:
+    rule, sources = "flood-height", cited(rules.chain, "flood-freeboard", "bottom-above-ground")
+    lowest = min(bottom_of(kind) for kind in request.units) * INCH
+    if place.flood is None:
+        words = "Whether the ground there is in a flood hazard area is not known."
+        condition = "the place is in no flood hazard area, or the units hang above the flood"
+        return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+    lens = NOMINAL._replace(by=spot.measured_by or UNSTATED)
+    least = lens.read(place.flood, 1) + rules.freeboard
+    sure = lens._replace(lengths=1).read(place.flood, 1) + rules.freeboard
+    held = (to_inches(lowest, "down"), to_inches(least, "up"))
+    words = (
+        f"The lowest unit begins {in_words(lowest, 'down')} above the ground; the flood and what "
+        f"the code adds reach {in_words(least, 'up')}."
+    )
+    if reaches(lowest, sure, "length"):
+        return Held(rule, Verdict.PASS, words, *held, "in", sources)
+    if reaches(lowest, least, "length"):
+        condition = "a survey confirms the flood elevation at the wall"
+        return Held(rule, Verdict.CONDITIONAL, words, *held, "in", sources, condition)
+    return Held(rule, Verdict.FAIL, words, *held, "in", sources)
+
+
+def highest_handle(kind: SitingUnit, rules: RuleNumbers) -> float:
+    """Return the centre of the highest handle, or the top where it is not known [m]."""
+    step = kind.height * INCH + level_gap(kind, rules)
+    last = bottom_of(kind) * INCH + (kind.stack.levels - 1) * step
+    return last + (kind.height if kind.handle is None else kind.handle) * INCH
+
+
+def _handle(request: ClearanceRequest, rules: RuleNumbers) -> Held:
+    rule, sources = "handle-height", cited(rules.chain, "handle-height")
+    kind = max(request.units, key=lambda one: highest_handle(one, rules))
+    height, limit = highest_handle(kind, rules), rules.handle
+    held = (to_inches(height, "up"), to_inches(limit))
+    where = "top" if kind.handle is None else "highest handle"
+    words = (
+        f"The {where} of {kind.id} is {in_words(height, 'up')} above the ground; the centre of a "
+        f"handle is no higher than {in_words(limit)}."
+    )
+    if reaches(limit, height, "length"):
+        return Held(rule, Verdict.PASS, words, *held, "in", sources)
+    verdict = Verdict.UNDETERMINED if kind.handle is None else Verdict.FAIL
+    return Held(rule, verdict, words, *held, "in", sources)
