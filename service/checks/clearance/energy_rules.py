@@ -9,6 +9,7 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.codes.siting_rules import aggregate_rule
+from service.facts.siting_readings import LocationClass
 from service.facts.siting_unit import SitingUnit
 from service.findings import Verdict
 from service.quantities.units import si
@@ -72,15 +73,15 @@ def existing_energy(request: ClearanceRequest, rules: RuleNumbers, location: str
 
 def _all_units(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Held:
     rule = "location-energy"
-    by_location: dict[str, float] = {}
+    by_location: dict[LocationClass, float] = {}
     for kind in request.units:
         where = location_of(spot, kind)
         energy = si(kind.energy or 0.0, "kWh") * kind.stack.levels * kind.count
         by_location[where] = by_location.get(where, 0.0) + energy
     if rules.per_property:
         # One limit for all: that of the first location, whose number the others share or exceed.
-        where = min(by_location, key=lambda one: rules.location_energy[one])
-        by_location = {where: sum(by_location.values())}
+        least = min(by_location, key=rules.location_energy.__getitem__)
+        by_location = {least: sum(by_location.values())}
     found = []
     for where, added in by_location.items():
         there = existing_energy(request, rules, where)

@@ -1,0 +1,182 @@
+"""Hang and carry: what holds a unit, what shakes it, how it comes in and how its wires go."""
+
+from __future__ import annotations
+
+from math import nan
+
+from service.checks.clearance.carry_way import carry_needs
+from service.checks.clearance.held import Held, cells, cited
+from service.checks.clearance.inches import in_words, to_inches
+from service.checks.clearance.lens import INCH, UNSTATED, Lens
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.seismic_anchorage import anchor_force
+from service.checks.clearance.spots import Spot
+from service.checks.clearance.stud_load import stud_load
+from service.codes.siting_anchorage import anchorage_factors
+from service.codes.siting_carry import carry_bands
+from service.codes.siting_rules import siting_length
+from service.codes.siting_walls import wall_builds
+from service.facts.siting_unit import SitingUnit
+from service.findings import Verdict
+from service.quantities.comparison import reaches
+from service.quantities.units import si
+
+_NEWTONS_PER_LBF = 4.4482216152605
+
+
+def hanging_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
+    """Return what hanging and carrying take at a spot."""
+    found = [_fixing(request, spot), _carrying(request, spot)]
+    found += [*_gate(request, rules, spot), *_shaking(request), *_digging(spot)]
+    return found
+
+
+def _heaviest(request: ClearanceRequest) -> SitingUnit:
+    return max(request.units, key=lambda kind: (kind.mass or 0.0) * kind.stack.levels)
+
+
+def _fixing(request: ClearanceRequest, spot: Spot) -> Held:
+    rule, hanging = "wall-fixing", spot.hanging
+    hung = [kind for kind in request.units if kind.mount == "wall"]
+    if not hung:
+        stands = hanging.standing
+        sources = cells("siting_standing", stands or "unknown")
+        known = "not known" if stands is None else stands.replace("_", " ")
+        words = f"The units stand; what is below them: {known}."
+        condition = "the ground below the units bears them, level, and their feet are anchored"
+        return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+    build = wall_builds()[hanging.build or "unknown"]
+    kind = max(hung, key=lambda one: (one.mass or 0.0) * one.stack.levels)
+    words = build.fixing
+    if build.studs and hanging.stud_spacing is not None:
+        few = stud_load(kind.width * INCH, hanging.stud_spacing * INCH, 0.0, 1.0)
+        count = int(few.fewest)
+        words += f" A unit {kind.width:g} in wide finds {count} stud"
+        words += "s" * (count != 1)
+        words += " at least." if count else " or none."
+        if count and kind.mass is not None:
+            words += f" Each carries {kind.mass * kind.stack.levels / count:.0f} lb at most."
+    words += f" To be confirmed there: {build.confirm[0].lower()}{build.confirm[1:]}"
+    condition = "somebody confirms that the wall bears the units and fixes them as their maker says"
+    if hanging.services_in_wall is not False:
+        condition += ", and that nothing runs in it where it is drilled"
+    return Held(
+        rule,
+        Verdict.CONDITIONAL,
+        words,
+        sources=cells("siting_walls", build.id),
+        condition=condition,
+    )
+
+
+def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
+    rule, way = "carry-in", spot.way_in
+    kind = max(request.units, key=lambda one: one.heaviest_piece or one.mass or 0.0)
+    piece = kind.heaviest_piece or kind.mass
+    bands = carry_bands()
+    if piece is None:
+        words = "The weight of the units is not known, so nobody can say who carries them."
+        condition = "the crew comes with the people and the lift that the heaviest piece takes"
+        sources = cells("siting_carry", bands[-1].id)
+        return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+    needs = carry_needs(
+        si(piece, "lb"),
+        # Steps that are not known may be there.
+        1 if way.steps is None else way.steps,
+        (way.slope_percent or 0.0) / 100.0,
+        0,
+        tuple(band.up_to for band in bands),
+        tuple(band.persons for band in bands),
+        tuple(band.persons_on_steps for band in bands),
+        tuple(nan if band.slope is None else band.slope for band in bands),
+    )
+    band, persons = bands[int(needs.band)], int(needs.persons)
+    named = "1 person" if persons == 1 else f"{persons} people"
+    steps = "with steps, as nobody said there are none" if way.steps is None else "on this way"
+    words = f"The heaviest piece weighs {piece:g} lb: {named} {steps}. {band.statement}"
+    condition = f"{named} and what they lift with come along"
+    sources = cells("siting_carry", band.id)
+    return Held(
+        rule, Verdict.CONDITIONAL, words, float(persons), None, "1", sources, condition=condition
+    )
+
+
+def _gate(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
+    """Return how the narrowest place of the way in stands."""
+    rule, stated = "gate-width", spot.way_in.narrowest
+    hand = siting_length("carry-hand-room", rules.chain)
+    need = max(min(kind.width, kind.depth) * INCH for kind in request.units) + hand
+    sources = cited(rules.chain, "carry-hand-room")
+    if stated is None:
+        words = (
+            f"The narrowest gate or door on the way in is not known; {in_words(need, 'up')} is "
+            "needed."
+        )
+        condition = f"the way in is {in_words(need, 'up')} wide at its narrowest"
+        return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
+    lens = Lens(by=spot.measured_by or UNSTATED).of(f"{spot.place_at}/way_in")
+    width, least = lens.read(stated, -1), lens._replace(lengths=1).read(stated, -1)
+    held = (to_inches(width, "down"), to_inches(need, "up"), "in", sources)
+    words = (
+        f"The way in is {in_words(width, 'down')} wide at its narrowest; the widest piece and "
+        f"hands take {in_words(need, 'up')}."
+    )
+    if reaches(least, need, "length"):
+        return [Held(rule, Verdict.PASS, words, *held)]
+    if reaches(width, need, "length"):
+        condition = "a tape confirms the width of the way in"
+        return [Held(rule, Verdict.CONDITIONAL, words, *held, condition)]
+    condition = "the units come in another way, or in narrower pieces"
+    return [Held(rule, Verdict.CONDITIONAL, words, *held, condition)]
+
+
+def _shaking(request: ClearanceRequest) -> list[Held]:
+    rule, kind = "seismic-anchorage", _heaviest(request)
+    sources = cells("siting_anchorage", "amplification", "response", "importance")
+    condition = "the anchors are those of the listing, or an engineer's for earthquakes"
+    if request.anchorage is None or kind.mass is None:
+        words = (
+            "The earthquake force on the anchors is not worked out: weight or S_DS is not known."
+        )
+        return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
+    known, factors = request.anchorage, anchorage_factors()
+    found = anchor_force(
+        si(kind.mass, "lb") * kind.stack.levels,
+        known.sds,
+        known.height_part,
+        factors.amplification,
+        factors.response,
+        factors.importance,
+    )
+    force = float(found.force) / _NEWTONS_PER_LBF
+    words = (
+        f"By screening an earthquake pulls sideways with {force:.0f} lbf at a column of {kind.id}; "
+        "ASCE 7-22 states another force."
+    )
+    return [
+        Held(rule, Verdict.CONDITIONAL, words, force, None, "lbf", sources, condition=condition)
+    ]
+
+
+def _digging(spot: Spot) -> list[Held]:
+    """Return what a trench to the panel takes."""
+    route = spot.to_panel
+    if route is None or not route.trench:
+        return []
+    found, surface = [], "ground" if route.surface is None else route.surface
+    words = f"{route.trench:g} ft of the way to the panel are dug through {surface}."
+    condition = None if route.located else "the underground service alert marks all lines first"
+    verdict = Verdict.PASS if route.located else Verdict.CONDITIONAL
+    found.append(Held("dig-alert", verdict, words, route.trench, None, "ft", condition=condition))
+    if route.easement is not False:
+        known = "crosses" if route.easement else "may cross"
+        found.append(
+            Held(
+                "easement",
+                Verdict.CONDITIONAL,
+                f"The trench {known} an easement.",
+                condition="whoever holds the easement agrees to the trench, if it crosses one",
+            )
+        )
+    return found

@@ -1,0 +1,203 @@
+"""Whether the units stand on a wall, and every rule that their places keep."""
+
+from __future__ import annotations
+
+from math import inf
+
+from service.checks.clearance.fit import Fit
+from service.checks.clearance.held import Held, cells, cited
+from service.checks.clearance.inches import feet_and_inches, in_words, to_inches
+from service.checks.clearance.lens import NOMINAL
+from service.checks.clearance.positions_of import reason_of
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.scenes import opening_distance
+from service.checks.clearance.spots import Spot
+from service.checks.clearance.unit_boxes import needs_working_space, spacing_of
+from service.facts.siting_objects import Condenser, CornerOpening, Opening, WallEquipment
+from service.facts.siting_spots import SitingWall
+from service.findings import Verdict
+from service.published import Source
+
+
+def position_rules(
+    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit
+) -> list[Held]:
+    """Return whether the units stand, and the rules kept."""
+    found = [_stand(request, spot, fit), *_kept(request, rules, spot)]
+    found += _spacing(request, rules)
+    if isinstance(spot.place, SitingWall):
+        found += _walkway(rules, spot.place, fit)
+    return [*found, *_maker(request)]
+
+
+def wanted(request: ClearanceRequest) -> str:
+    """Return how many units are wanted, in words."""
+    total = sum(kind.count for kind in request.units)
+    return "1 unit" if total == 1 else f"{total} units"
+
+
+def _stand(request: ClearanceRequest, spot: Spot, fit: Fit) -> Held:
+    rule, arrangement = "clear-positions", fit.solved.arrangement
+    placed, total = len(arrangement.positions), sum(fit.counts)
+    held = (float(placed), float(total), "units")
+    at = ", ".join(feet_and_inches(x, "up") for _, x in arrangement.positions)
+    if fit.verdict is Verdict.FAIL:
+        words = (
+            f"{placed} of {wanted(request)} stand on this wall"
+            if placed
+            else (f"None of {wanted(request)} stands on this wall")
+        )
+        return Held(rule, fit.verdict, f"{words}: {_why(spot, fit)}.", *held)
+    if not arrangement.complete:
+        words = (
+            f"As stated {placed} of {wanted(request)} stand on this wall; what is not known may "
+            "make room."
+        )
+        return Held(rule, fit.verdict, words, *held)
+    words = f"{total} of {wanted(request)} stand with their left edges at {at}."
+    if fit.verdict is Verdict.CONDITIONAL:
+        words += " A margin is smaller than the error of the lengths."
+        condition = "a tape confirms the lengths that the questions name"
+        return Held(rule, fit.verdict, words, *held, condition=condition)
+    if fit.verdict is Verdict.UNDETERMINED:
+        words += " What is not known of the wall may take the room."
+    return Held(rule, fit.verdict, words, *held)
+
+
+def _why(spot: Spot, fit: Fit) -> str:
+    """Return what takes most of the wall, in words."""
+    taken: dict[str, float] = {}
+    for edges in fit.solved.edges:
+        for lo, hi, code in edges.forbidden:
+            words = reason_of(spot, code).words
+            taken[words] = max(taken.get(words, 0.0), hi - lo if hi > lo else inf)
+    worst = sorted(taken, key=lambda one: -taken[one])[:3]
+    return "; ".join(worst) if worst else "the wall is too short for so many at their spacing"
+
+
+def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
+    """Return the rules of what is on the wall, which the places keep."""
+    found = []
+    openings = [one for one in spot.objects if isinstance(one, Opening | CornerOpening)]
+    counted = [
+        one
+        for one in openings
+        if one.leads_to in (None, "dwelling") or (one.leads_to == "garage" and rules.garages_count)
+    ]
+    if counted:
+        distance = max(opening_distance(kind, rules) for kind in request.units)
+        sources = cited(rules.chain, "opening-distance")
+        way = "beside it at any height" if rules.any_height else "in a straight line"
+        words = (
+            f"The places keep {in_words(distance)} {way} from every door and window of the "
+            "dwelling, fixed or not."
+        )
+        if distance < rules.opening:
+            sources += cited(rules.chain, "listed-opening-distance")
+            words += " That is less than the code's own by what the listing permits."
+        found.append(
+            Held("opening-distance", Verdict.PASS, words, None, to_inches(distance), "in", sources)
+        )
+    kinds = {type(one).__name__ for one in spot.objects}
+    if "GasVent" in kinds:
+        found.append(_gas(request, rules))
+    if "PoolEdge" in kinds:
+        words = f"The places keep {in_words(rules.pool)} from the pool's inside wall, level."
+        sources = cited(rules.chain, "pool-distance")
+        found.append(
+            Held("pool-distance", Verdict.PASS, words, None, to_inches(rules.pool), "in", sources)
+        )
+    equipment = [one for one in spot.objects if isinstance(one, WallEquipment | Condenser)]
+    if equipment:
+        rows = [one.what if isinstance(one, WallEquipment) else "condenser" for one in equipment]
+        sources = cells("siting_equipment", *dict.fromkeys(rows))
+        sources += cited(rules.chain, "working-space-width", "working-space-depth-150")
+        words = "The places keep the room, and the working space, of what is there already."
+        found.append(Held("equipment-space", Verdict.PASS, words, sources=sources))
+    if any(needs_working_space(kind, rules, NOMINAL) for kind in request.units):
+        found.append(_working_space(request, rules))
+    return found
+
+
+def _gas(request: ClearanceRequest, rules: RuleNumbers) -> Held:
+    """Return the distance to gas vents, on whose word it stands."""
+    limit = to_inches(rules.gas)
+    own = request.readings.gas_distance is not None
+    sources: tuple[Source, ...] = () if own else cited(rules.chain, "gas-vent-distance")
+    words = f"The places keep {in_words(rules.gas)} every way from the vent of a gas regulator"
+    words += ", as the request states." if own else "; the local gas utility may ask for more."
+    return Held("gas-vent-distance", Verdict.PASS, words, None, limit, "in", sources)
+
+
+def _working_space(request: ClearanceRequest, rules: RuleNumbers) -> Held:
+    volts = max(kind.volts_to_ground for kind in request.units)
+    row = "150" if volts <= 150.0 else "600-condition-2" if volts <= 600.0 else "1000-condition-2"
+    depth = rules.working_depth(volts, 2)
+    words = (
+        f"Before a unit that is serviced live {in_words(depth)} stay free, "
+        f"{in_words(rules.working_width)} wide or as wide as the unit, and as high as a person."
+    )
+    sources = cited(rules.chain, f"working-space-depth-{row}", "working-space-width")
+    return Held("working-space", Verdict.PASS, words, None, to_inches(depth), "in", sources)
+
+
+def _spacing(request: ClearanceRequest, rules: RuleNumbers) -> list[Held]:
+    if sum(kind.count for kind in request.units) < 2 and all(
+        kind.stack.levels == 1 for kind in request.units
+    ):
+        return []
+    least = min(spacing_of(kind, rules) for kind in request.units)
+    sources = cited(rules.chain, "unit-spacing")
+    words = f"The units keep {in_words(least)} between them"
+    if least < rules.spacing:
+        words += ", which a fire test in their listing must document."
+        condition = f"the listing documents a spacing of {in_words(least)}"
+        return [
+            Held(
+                "unit-spacing",
+                Verdict.CONDITIONAL,
+                words,
+                None,
+                to_inches(least),
+                "in",
+                sources,
+                condition,
+            )
+        ]
+    return [Held("unit-spacing", Verdict.PASS, words + ".", None, to_inches(least), "in", sources)]
+
+
+def _walkway(rules: RuleNumbers, place: SitingWall, fit: Fit) -> list[Held]:
+    """Return the way that stays before the wall."""
+    way, need = fit.solved.walkway, fit.scene.walls[0].walkway
+    if need <= 0.0:
+        return []
+    sources = cited(rules.chain, "walkway", "escape-court-width")
+    limit = to_inches(need)
+    if way.after == inf:
+        words = f"The way before the wall was not measured; {in_words(need)} must stay."
+        # Whether the units fit says the rest.
+        return [Held("walkway", Verdict.UNDETERMINED, words, None, limit, "in", sources)]
+    words = (
+        f"{feet_and_inches(way.after, 'down')} of way stay where it is narrowest, "
+        f"{feet_and_inches(way.before, 'down')} before; {in_words(need)} must stay."
+    )
+    held = (to_inches(way.after, "down"), limit, "in", sources)
+    if way.before < need - 1e-9:
+        words += " It is too narrow already."
+        condition = "the authority accepts the way that is too narrow already"
+        return [Held("walkway", Verdict.CONDITIONAL, words, *held, condition)]
+    if place.route is None and place.escape_way is None:
+        words += " Whether anybody must pass is not known; it is kept as if."
+    return [Held("walkway", Verdict.PASS, words, *held)]
+
+
+def _maker(request: ClearanceRequest) -> list[Held]:
+    unknown = [kind.id for kind in request.units if kind.clearances is None]
+    if not unknown:
+        words = "The places keep the room that the instructions ask around the units, as stated."
+        return [Held("maker-clearance", Verdict.PASS, words)]
+    words = f"The room that the instructions ask is not known: {', '.join(unknown)}."
+    condition = "the instructions ask for no more room around a unit than the code"
+    return [Held("maker-clearance", Verdict.CONDITIONAL, words, condition=condition)]
