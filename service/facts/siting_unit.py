@@ -165,17 +165,20 @@ class SitingUnit(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[True],
         ),
     ] = None
-    volts_to_ground: Annotated[
-        float,
-        number(
-            "Highest voltage to ground inside; of a floating direct current circuit its full "
-            "voltage.",
-            ge=0,
-            le=1000,
-            example=120.0,
-            unit="V",
-        ),
-    ] = 120.0
+    volts_to_ground: (
+        Annotated[
+            float,
+            number(
+                "Highest voltage to ground inside; of a floating direct current circuit its full "
+                "voltage; absent: 120, and a pass holds up to 600.",
+                ge=0,
+                le=1000,
+                example=120.0,
+                unit="V",
+            ),
+        ]
+        | None
+    ) = None
     handle: (
         Annotated[
             float,

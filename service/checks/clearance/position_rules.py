@@ -13,7 +13,7 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import opening_distance
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.unit_boxes import needs_working_space, spacing_of
+from service.checks.clearance.unit_boxes import needs_working_space, spacing_of, volts_of
 from service.facts.siting_objects import Condenser, CornerOpening, Opening, WallEquipment
 from service.facts.siting_spots import SitingWall
 from service.findings import Verdict
@@ -131,7 +131,7 @@ def _gas(request: ClearanceRequest, rules: RuleNumbers) -> Held:
 
 
 def _working_space(request: ClearanceRequest, rules: RuleNumbers) -> Held:
-    volts = max(kind.volts_to_ground for kind in request.units)
+    volts = max(volts_of(kind, NOMINAL) for kind in request.units)
     row = "150" if volts <= 150.0 else "600-condition-2" if volts <= 600.0 else "1000-condition-2"
     depth = rules.working_depth(volts, 2)
     words = (

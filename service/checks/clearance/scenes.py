@@ -8,7 +8,7 @@ from typing import NamedTuple
 from service.checks.clearance.lens import INCH, Lens
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.unit_boxes import box_of
+from service.checks.clearance.unit_boxes import box_of, volts_of
 from service.checks.clearance.vehicle_zone import vehicle_zone
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall, front_plane
 from service.checks.clearance.wall_objects import PARTS, Around, Kept, keep
@@ -150,7 +150,7 @@ def _part(part: WayPart, kind: SitingUnit, rules: RuleNumbers, lens: Lens) -> St
     else:
         # Live parts opposite are seen by whoever measures: not known is grounded, or not.
         condition = 2 if lens.facts >= 0 else 1
-    depth = rules.working_depth(kind.volts_to_ground, condition)
+    depth = rules.working_depth(volts_of(kind, lens), condition)
     return Strip(x1, x2, clear, right, depth)
 
 

@@ -50,7 +50,7 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...]) -> Solve
     -----
     Source: derived.
     """
-    edges = tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
+    edges = edges_of(scene)
     lane = lane_of(scene.walls[0], scene.units, edges)
     found = arrange_in(lane, counts, None)
     most = tuple(largest_in(lane, kind, cap) if cap else 0 for kind, cap in enumerate(caps))
@@ -58,9 +58,14 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...]) -> Solve
     return Solved(edges, found, most, way)
 
 
+def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
+    """Return where each kind may go alone."""
+    return tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
+
+
 def fits(scene: Scene, counts: tuple[int, ...]) -> bool:
     """Return whether all that are wanted stand together."""
-    edges = tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
+    edges = edges_of(scene)
     if not all(edge.allowed for edge in edges):
         return False
     return arrange_in(lane_of(scene.walls[0], scene.units, edges), counts, None).complete

@@ -14,6 +14,10 @@ from service.facts.siting_unit import SitingUnit, UnitClearances
 USUAL_STANDOFF: Final = 4.0
 #: Lower edge of a unit on a wall, where none is stated [in]. Standing: common practice, no source.
 USUAL_BOTTOM: Final = 18.0
+#: Voltage to ground where none is stated, and up to which a pass holds [V]. Standing: derived; a
+#: split-phase system, and the next row of the table of working spaces.
+USUAL_VOLTS: Final = 120.0
+UNKNOWN_VOLTS: Final = 600.0
 _NO_CLEARANCES: Final = UnitClearances()
 
 
@@ -44,6 +48,13 @@ def spacing_of(unit: SitingUnit, rules: RuleNumbers) -> float:
     return rules.spacing if stated is None else stated * INCH
 
 
+def volts_of(unit: SitingUnit, lens: Lens) -> float:
+    """Return the highest voltage to ground inside a unit [V]."""
+    if unit.volts_to_ground is not None:
+        return unit.volts_to_ground
+    return UNKNOWN_VOLTS if lens.facts > 0 else USUAL_VOLTS
+
+
 def needs_working_space(unit: SitingUnit, rules: RuleNumbers, lens: Lens) -> bool:
     """Return whether a working space is kept before a unit."""
     if rules.every_unit:
@@ -64,10 +75,12 @@ def box_of(unit: SitingUnit, rules: RuleNumbers, lens: Lens, ceiling: float | No
     ceiling : float or None
         What its top stays below; None: nothing [m].
     """
-    # Of a bracket that is not known the whole range up to the usual is kept clear.
     standoff, depth = unit.standoff, unit.depth
     if standoff is None:
-        standoff, depth = 0.0, depth + USUAL_STANDOFF
+        standoff = 0.0 if lens.facts < 0 else USUAL_STANDOFF
+        if lens.facts > 0:
+            # Of a bracket that is not known the whole range up to the usual is kept clear.
+            standoff, depth = 0.0, depth + USUAL_STANDOFF
     clear = unit.clearances or _NO_CLEARANCES
     room = {unit.conduit_entry: unit.conduit_room or 0.0}
     width = unit.width * INCH

@@ -1,0 +1,101 @@
+"""Units as somebody would hang them, held against the places that are permitted."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from service.checks.clearance.fit import Fit, lens_of
+from service.checks.clearance.held import Held, cited
+from service.checks.clearance.inches import feet_and_inches, in_words
+from service.checks.clearance.interval_set import Interval
+from service.checks.clearance.lens import measured
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.scenes import Scene, scene_of
+from service.checks.clearance.solve import edges_of
+from service.checks.clearance.spots import Spot
+from service.checks.clearance.wall_lane import SAME
+from service.findings import Verdict
+
+
+class Hand(NamedTuple):
+    """A unit placed by hand: its kind, its left edge and how far that may be off [m]."""
+
+    kind: int
+    left: float
+    error: float
+
+
+def placed_by_hand(request: ClearanceRequest, spot: Spot) -> list[Hand]:
+    """Return the units that somebody placed, from left to right."""
+    kinds = {kind.id: at for at, kind in enumerate(request.units)}
+    by = lens_of(spot).by
+    return sorted(
+        (Hand(kinds[one.unit], *measured(one.left, by)) for one in spot.placed),
+        key=lambda hand: hand.left,
+    )
+
+
+def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -> list[Held]:
+    """Return how units placed by hand stand."""
+    hands = placed_by_hand(request, spot)
+    if not hands:
+        return []
+    rule, sources = "placed-units", cited(rules.chain, "placement-tolerance")
+    lens = lens_of(spot)
+    harm = scene_of(spot, request.units, rules, lens._replace(lengths=1, facts=1))
+    exact = all(hand.error == 0.0 for hand in hands) and harm == fit.scene
+    worst = max(_short(harm, hands, 1.0))
+    if worst <= SAME:
+        words = "The units stand where it is permitted as they were placed."
+        return [Held(rule, Verdict.PASS, words, sources=sources)]
+    short = _short(fit.scene, hands, 0.0)
+    most = max(short)
+    if exact and most <= rules.tolerance + SAME:
+        words = (
+            f"A unit is {in_words(most, 'up')} off a permitted place: within what a person who "
+            "hangs it can keep, and marginal."
+        )
+        condition = "a tape confirms the place of the units within the tolerance of hanging them"
+        return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
+    if most <= SAME:
+        words = "The units stand where it is permitted; a margin is smaller than what is not known."
+        condition = "a tape confirms the place of the units and of what is near them"
+        return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
+    at = short.index(most)
+    words = (
+        f"The unit placed at {feet_and_inches(hands[at].left)} is {in_words(most, 'up')} off a "
+        "permitted place, or too near to the next one."
+    )
+    helped = scene_of(spot, request.units, rules, lens._replace(lengths=-1, facts=-1))
+    able = max(_short(helped, hands, -1.0)) <= SAME
+    return [Held(rule, Verdict.UNDETERMINED if able else Verdict.FAIL, words, sources=sources)]
+
+
+def _short(scene: Scene, hands: list[Hand], end: float) -> list[float]:
+    """Return how far each unit is off a permitted place, or too near to the one before it [m]."""
+    edges = edges_of(scene)
+    found: list[float] = []
+    for at, hand in enumerate(hands):
+        reach = end * hand.error
+        off = max(
+            distance_to(edges[hand.kind].allowed, hand.left - reach),
+            distance_to(edges[hand.kind].allowed, hand.left + reach),
+        )
+        if at:
+            before = hands[at - 1]
+            gap = max(scene.units[before.kind].gap, scene.units[hand.kind].gap)
+            free = hand.left - before.left - scene.units[before.kind].width
+            off = max(off, gap - free + end * (hand.error + before.error))
+        found.append(off)
+    return found
+
+
+def distance_to(allowed: tuple[Interval, ...], x: float) -> float:
+    """Return how far a left edge is from the nearest permitted one [m].
+
+    Notes
+    -----
+    Source: derived. Without end where nothing is permitted.
+    """
+    return min((max(lo - x, x - hi, 0.0) for lo, hi in allowed), default=float("inf"))
