@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from math import floor
 from typing import NamedTuple
 
+from service.checks.clearance.energy_limit import columns_allowed
+from service.checks.clearance.energy_rules import existing_energy
 from service.checks.clearance.lens import UNSTATED, Lens
 from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest
@@ -62,14 +63,13 @@ def fit_of(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, *, most: b
     """
     kinds = request.units
     counts = tuple(kind.count for kind in kinds)
-    caps = tuple(energy_cap(request, rules, spot, at) for at in range(len(kinds)))
-    none = (0,) * len(kinds)
+    caps = tuple(energy_cap(request, rules, spot, at) for at in range(len(kinds))) if most else None
     lens = lens_of(spot)
     harm = lens._replace(lengths=1, facts=1)
     clear = _clear_of_vehicles(request, rules, spot, counts)
     barriers = clear is not None and not clear[0]
     scene = scene_of(spot, kinds, rules, lens, barriers=barriers or clear is None)
-    solved = solve(scene, counts, caps if most else none)
+    solved = solve(scene, counts, caps if most else None)
     verdict, lengths_decide = _verdict(
         request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
     )
@@ -132,13 +132,9 @@ def energy_cap(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, at: in
         return MOST
     joules = si(kind.energy, "kWh")
     one = joules * (kind.stack.levels if kind.stack.one_cabinet else 1)
-    if one > rules.unit_energy * (1.0 + 1e-12):
-        return 0
     location = location_of(spot, kind)
-    there = sum(
-        si(one.energy, "kWh")
-        for one in request.existing
-        if rules.per_property or one.where == location
+    there = existing_energy(request, rules, location)
+    allowed = columns_allowed(
+        rules.location_energy[location], there, joules * kind.stack.levels, one, rules.unit_energy
     )
-    left = rules.location_energy[location] - there
-    return max(0, min(MOST, floor(left / (joules * kind.stack.levels) + 1e-9)))
+    return min(MOST, allowed)

@@ -23,19 +23,20 @@ class Solved(NamedTuple):
         Of each kind alone [m].
     arrangement : Arrangement
         Of all that are wanted [m].
-    most : tuple of int
-        Of each kind alone, as far as they are counted.
+    room, most : tuple of int
+        Of each kind alone, as far as they are counted: by room, and capped.
     walkway : WalkwayLeft
         [m]
     """
 
     edges: tuple[LeftEdges, ...]
     arrangement: Arrangement
+    room: tuple[int, ...]
     most: tuple[int, ...]
     walkway: WalkwayLeft
 
 
-def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...]) -> Solved:
+def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -> Solved:
     """Return what a scene comes to.
 
     Parameters
@@ -43,8 +44,8 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...]) -> Solve
     scene : Scene
     counts : tuple of int
         How many of each kind are wanted.
-    caps : tuple of int
-        How many of each kind are counted at most; 0: it is not asked.
+    caps : tuple of int or None
+        How many of each kind other limits leave; None: the most is not asked.
 
     Notes
     -----
@@ -53,9 +54,11 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...]) -> Solve
     edges = edges_of(scene)
     lane = lane_of(scene.walls[0], scene.units, edges)
     found = arrange_in(lane, counts, None)
-    most = tuple(largest_in(lane, kind, cap) if cap else 0 for kind, cap in enumerate(caps))
+    none = (0,) * len(counts)
+    room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
+    most = none if caps is None else tuple(map(min, room, caps))
     way = walkway_left(scene.walls[0], scene.units, found.positions)
-    return Solved(edges, found, most, way)
+    return Solved(edges, found, room, most, way)
 
 
 def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:

@@ -1,0 +1,41 @@
+"""How long the way of the conductors from the units to the panel is."""
+
+from __future__ import annotations
+
+from service.checks.clearance.fit import Fit, lens_of
+from service.checks.clearance.lens import INCH
+from service.checks.clearance.spots import Spot
+from service.facts.siting_objects import WallEquipment
+
+_FOOT = 12.0 * INCH
+
+
+def way_to_panel(spot: Spot, fit: Fit) -> tuple[float, float] | None:
+    """Return the shortest and the longest way from a unit of the arrangement to the panel [m].
+
+    Notes
+    -----
+    Along the wall and up and down, from the nearer side of a unit and its lower edge: what runs in
+    and out of boxes comes on top. Where it is not known by which end the wires leave, both count.
+    Source: derived.
+    """
+    units, placed = fit.scene.units, fit.solved.arrangement.positions
+    if not placed:
+        return None
+    lens = lens_of(spot)
+    ends = [(x, x + units[kind].width, units[kind].bottom) for kind, x in placed]
+    panels = [one for one in spot.objects if isinstance(one, WallEquipment) and one.what == "panel"]
+    if panels:
+        lo = lens.read(panels[0].left, 1)
+        hi = lo + lens.read(panels[0].width, 1)
+        foot = 0.0 if panels[0].bottom is None else lens.read(panels[0].bottom, 1)
+        found = [max(lo - x2, x1 - hi, 0.0) + abs(foot - low) for x1, x2, low in ends]
+        return min(found), max(found)
+    route = spot.to_panel
+    if route is None:
+        return None
+    length, beyond = fit.scene.walls[0].length, route.beyond * _FOOT
+    left = [x1 + beyond for x1, _, _ in ends]
+    right = [length - x2 + beyond for _, x2, _ in ends]
+    found = {"left": left, "right": right}.get(route.end or "", left + right)
+    return min(found), max(found)
