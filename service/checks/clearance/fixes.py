@@ -1,0 +1,195 @@
+"""What would make room at a place, least effort first, each verified by placing again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from msgspec.structs import replace
+
+from service.checks.clearance.answer import Fix
+from service.checks.clearance.fit import fit_of
+from service.checks.clearance.inches import in_words
+from service.checks.clearance.judged import Judged, judge
+from service.checks.clearance.lens import INCH
+from service.checks.clearance.other_units import Try, other_heights, other_units
+from service.checks.clearance.placed_units import placed_by_hand
+from service.checks.clearance.positions_of import name_of
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.spots import Spot, spots_of
+from service.checks.clearance.wall_objects import PARTS
+from service.codes.siting_equipment import siting_equipment
+from service.facts.siting_objects import Condenser, WallEquipment
+from service.facts.siting_place import PlacedUnit
+from service.findings import Verdict
+
+MOVE, CHOOSE, OWNER, CONTRACTOR, UTILITY = 1, 2, 3, 4, 5
+_EFFORT: Final = {"owner": OWNER, "contractor": CONTRACTOR, "utility": UTILITY}
+_MOVED_BY: Final = {
+    "owner": "",
+    "contractor": " by a licensed contractor",
+    "utility": " by its utility",
+}
+    "owner": "",
+    "contractor": " by a licensed contractor",
+    "utility": " by its utility",
+}
+#: Fixes that are shown.
+_SHOWN: Final = 8
+
+
+def fixes_of(
+    request: ClearanceRequest, rules: RuleNumbers, judged: list[Judged], chosen: Judged
+) -> list[Fix]:
+    """Return what would make room at the chosen place.
+
+    Parameters
+    ----------
+    request : ClearanceRequest
+    rules : RuleNumbers
+    judged : list of Judged
+        All places.
+    chosen : Judged
+        The place that stands for the answer.
+    """
+    spot, fit = chosen.spot, chosen.fit
+    short = not fit.solved.arrangement.complete
+    misplaced = any(
+        one.rule == "placed-units" and one.verdict is not Verdict.PASS for one in chosen.held
+    )
+    found: list[Fix] = []
+    if misplaced and not short:
+        found += _verified(_moved(request, spot, chosen), rules, chosen)
+    if short:
+        found += _verified(_tries(request, rules, spot, chosen), rules, chosen)
+        found += _elsewhere(judged, chosen)
+    elif fit.barriers:
+        found += _verified(iter(other_heights(request, rules, spot, fit)), rules, chosen)
+    return sorted(found, key=lambda fix: fix.effort)[:_SHOWN]
+
+
+def _tries(
+    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, chosen: Judged
+) -> Iterator[Try]:
+    yield from other_heights(request, rules, spot, chosen.fit)
+    yield from _fewer(request, chosen)
+    yield from other_units(request, rules, spot, chosen.fit)
+    yield from _without_objects(request, spot, chosen)
+
+
+def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[Fix]:
+    """Return the tries with which all units stand, after placing them again."""
+    found = []
+    for one in tries:
+        spot = next(s for s in spots_of(one.request) if s.pointer == chosen.spot.pointer)
+        fit = fit_of(one.request, rules, spot, most=False)
+        if not fit.solved.arrangement.complete or (fit.barriers and one.id == "hang-at"):
+            continue
+        then = judge(one.request, rules, spot, fit)
+        if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
+            continue
+        found.append(
+            Fix(
+                id=one.id,
+                place=spot.name,
+                effort=one.effort,
+                statement=one.statement,
+                verdict=then.verdict,
+                placed=then.placed,
+            )
+        )
+    return found
+
+
+def _moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
+    """Yield the units placed by hand, moved to the nearest places that stand together."""
+    hands = placed_by_hand(request, spot)
+    order = chosen.fit.solved.arrangement.positions
+    if len(hands) == 1:
+        allowed = chosen.fit.solved.edges[hands[0].kind].allowed
+        near = [min(max(hands[0].left, lo), hi) for lo, hi in allowed]
+        if not near:
+            return
+        target = min(near, key=lambda x: abs(x - hands[0].left))
+        places = [(hands[0].kind, target)]
+    elif len(order) == len(hands):
+        places = list(order)
+    else:
+        return
+    by = abs(places[0][1] - hands[0].left)
+    way = "right" if places[0][1] > hands[0].left else "left"
+    words = (
+        f"Move the unit {in_words(by, 'up')} to the {way}."
+        if len(hands) == 1
+        else "Hang the units at the places of the arrangement."
+    )
+    lefts = [PlacedUnit(unit=request.units[kind].id, left=x / INCH) for kind, x in places]
+    yield Try("move-unit", MOVE, words, _with_spot(request, spot, placed=lefts))
+
+
+def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
+    """Yield as many units as stand, the rest elsewhere or left away."""
+    placed = chosen.fit.solved.arrangement.positions
+    if not placed:
+        return
+    counts = [sum(kind == at for kind, _ in placed) for at in range(len(request.units))]
+    units = [
+        replace(unit, count=count)
+        for unit, count in zip(request.units, counts, strict=True)
+        if count
+    ]
+    words = f"Hang {len(placed)} here, the others at another place or none."
+    kept = {unit.id for unit in units}
+    lighter = replace(request, units=units)
+    if all(one.unit in kept for one in chosen.spot.placed):
+        yield Try("fewer-units", MOVE, words, lighter)
+
+
+def _without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
+    """Yield the wall without each thing that can be moved and is in the way."""
+    edges = chosen.fit.solved.edges
+    binding = {code // PARTS for edge in edges for _, _, code in edge.forbidden if code >= 0}
+    for index in sorted(binding):
+        thing = spot.objects[index]
+        if not isinstance(thing, WallEquipment | Condenser):
+            continue
+        kind = "condenser" if isinstance(thing, Condenser) else thing.what
+        move = siting_equipment()[kind].move
+        rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
+        words = f"Relocate {name_of(thing)}{_MOVED_BY[move]}."
+        yield Try("move-object", _EFFORT[move], words, _with_spot(request, spot, objects=rest))
+
+
+def _elsewhere(judged: list[Judged], chosen: Judged) -> list[Fix]:
+    """Return the other places on which the units stand alone, and all places together."""
+    found = []
+    others = [one for one in judged if one is not chosen]
+    for one in others:
+        if one.fit.solved.arrangement.complete and Verdict.FAIL is not one.verdict:
+            found.append(
+                Fix(
+                    id="other-place",
+                    place=one.spot.name,
+                    effort=MOVE,
+                    statement=f"Hang them at {one.spot.name}.",
+                    verdict=one.verdict,
+                    placed=one.placed,
+                )
+            )
+    return found
+
+
+def _with_spot(request: ClearanceRequest, spot: Spot, **changes: object) -> ClearanceRequest:
+    """Return the request with something of one wall changed."""
+    places = list(request.places)
+    at = int(spot.place_at.rsplit("/", 1)[1])
+    if spot.garage_wall is None:
+        places[at] = replace(spot.place, **changes)
+    else:
+        walls = [
+            replace(wall, **changes) if wall is spot.garage_wall else wall
+            for wall in spot.place.walls  # type: ignore[union-attr]  # a garage has walls
+        ]
+        places[at] = replace(spot.place, walls=walls)
+    return replace(request, places=places)

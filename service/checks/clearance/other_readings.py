@@ -1,0 +1,118 @@
+"""The answer under other admissible readings: both results stand beside each other."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from service.checks.clearance.judged import Judged, chosen_of, judge_all, verdict_of
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.spots import spots_of
+from service.facts.siting_objects import CornerOpening, Opening
+from service.findings import Alternative, Verdict
+
+
+class Reading(NamedTuple):
+    """Another reading: its id, its words, and the request read so."""
+
+    id: str
+    words: str
+    request: ClearanceRequest
+
+
+def alternatives(
+    request: ClearanceRequest, rules: RuleNumbers, judged: list[Judged], verdict: Verdict
+) -> list[Alternative]:
+    """Return the readings under which the verdict or the number of units differs."""
+    found, now = [], _places(judged)
+    for reading in _readings(request, rules):
+        made = judge_all(reading.request)
+        then, places = verdict_of(made), _places(made)
+        if then is verdict and places == now:
+            continue
+        found.append(
+            Alternative(
+                id=reading.id,
+                reading=reading.words,
+                verdict=then,
+                flips_verdict=then is not verdict,
+                statement=_statement(made),
+            )
+        )
+    return found
+
+
+def _places(judged: list[Judged]) -> list[tuple[int, str]]:
+    return [(one.placed, str(one.verdict)) for one in judged]
+
+
+def _statement(judged: list[Judged]) -> str:
+    best = chosen_of(judged)
+    wanted = sum(best.fit.counts)
+    words = f"{best.placed} of {wanted} stand at {best.spot.name}"
+    failed = [one.rule for one in best.held if one.verdict is Verdict.FAIL]
+    return f"{words}; it fails by {', '.join(failed)}." if failed else f"{words}."
+
+
+def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
+    """Return the readings that something in the request can tell apart."""
+    spots = spots_of(request)
+    openings = [
+        one for spot in spots for one in spot.objects if isinstance(one, Opening | CornerOpening)
+    ]
+    found = []
+    if any(one.leads_to in (None, "dwelling") for one in openings):
+        found.append(_opening_distance(request, rules))
+    if any(one.leads_to == "garage" for one in openings):
+        found.append(_garage_openings(request, rules))
+    if any(unit.worked_on_live is False for unit in request.units):
+        found.append(_working_space(request, rules))
+    if request.existing:
+        found.append(_energy(request, rules))
+    if rules.neighbour is not None:
+        words = f"The place reads the edition {rules.neighbour}."
+        made = replace(request, edition=rules.neighbour)
+        found.append(Reading("other-edition", words, made))
+    return found
+
+
+def _opening_distance(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
+    other = "straight" if rules.any_height else "any_height"
+    words = {
+        "straight": "The distance to openings is the straight line.",
+        "any_height": "The distance to openings is kept beside them at any height.",
+    }[other]
+    made = replace(request, readings=replace(request.readings, opening_distance=other))
+    return Reading("opening-distance-reading", words, made)
+
+
+def _garage_openings(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
+    other = "do_not_count" if rules.garages_count else "count"
+    words = {
+        "do_not_count": "Doors and windows into a garage do not enter the dwelling directly.",
+        "count": "Doors and windows into a garage count as into the dwelling.",
+    }[other]
+    made = replace(request, readings=replace(request.readings, garage_openings=other))
+    return Reading("garage-openings-reading", words, made)
+
+
+def _working_space(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
+    other = "serviced_live" if rules.every_unit else "every_unit"
+    words = {
+        "serviced_live": "Only a unit that is serviced live keeps a working space.",
+        "every_unit": "Every unit keeps a working space, a sealed one too.",
+    }[other]
+    made = replace(request, readings=replace(request.readings, working_space=other))
+    return Reading("working-space-reading", words, made)
+
+
+def _energy(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
+    other = "per_location" if rules.per_property else "per_property"
+    words = {
+        "per_location": "Energies are summed by location.",
+        "per_property": "Energies are summed over the property.",
+    }[other]
+    made = replace(request, readings=replace(request.readings, energy_limits=other))
+    return Reading("energy-limit-reading", words, made)
