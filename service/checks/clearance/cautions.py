@@ -28,8 +28,8 @@ _TEXTS = {
         "Call the underground service alert before any digging, and wait for the marks."
     ),
     "parked-vehicles": (
-        "A barrier protects from a slow vehicle alone; where a vehicle is charged or repaired, keep "
-        "the unit farther away."
+        "A barrier protects from a slow vehicle alone; where one is charged or repaired, keep the "
+        "unit farther away."
     ),
     "vented-cells": (
         "A battery that gives off gas when charged needs ventilation, which is not worked out here."

@@ -31,10 +31,6 @@ _MOVED_BY: Final = {
     "contractor": " by a licensed contractor",
     "utility": " by its utility",
 }
-    "owner": "",
-    "contractor": " by a licensed contractor",
-    "utility": " by its utility",
-}
 #: Fixes that are shown.
 _SHOWN: Final = 8
 
