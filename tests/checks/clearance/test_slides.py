@@ -90,3 +90,17 @@ def test_an_obstacle_bounds_the_working_space_of_a_panel() -> None:
     """A box to 38 in left of a panel at 40 to 54: the space is 38 to 68 at the least."""
     found = arrange(wall(120, panel(40, 54), solid(30, 38, 0, 40, reason=2)), (A,), (3,), None)
     assert [round(x / IN, 6) for _, x in found.positions] == [0, 68]
+
+
+def test_a_unit_slides_over_no_place_that_leaves_too_little_for_the_next() -> None:
+    """By hand: 30 would do for the second, before a panel of 60 in, were it not for the third.
+
+    Places are 0 to 6, 30, 60 to 75 and 90 to 95; after 30 + 10 the third begins at 100, too late.
+    """
+    wide = panel(40, 54, 1)._replace(working_width=60 * IN)
+    slim = panel(85, 90, 2)._replace(working_width=10 * IN)
+    found = arrange(wall(105, wide, slim, solid(16, 30, 0, 40, 3)), (SMALL,), (3,), None)
+    assert found.complete
+    assert [round(x / IN, 6) for _, x in found.positions] == [0, 70, 90]
+    for (lo, hi), ends in zip(found.ranges or (), [(0, 5), (70, 75), (90, 95)], strict=True):
+        assert (lo, hi) == pytest.approx([end * IN for end in ends], abs=1e-9)
