@@ -8,7 +8,7 @@ import pytest
 from service.checks.clearance.arrange import arrange
 from tests.checks.clearance.enumeration import IN, in_metres, places, unit_in_metres
 from tests.checks.clearance.random_walls import random_unit, random_wall
-from tests.checks.clearance.walls import panel, solid, unit, wall
+from tests.checks.clearance.walls import keep_out, panel, solid, unit, wall
 
 A = unit()
 SMALL = unit(width=10, working_width=0, gap=6)
@@ -99,7 +99,7 @@ def test_a_unit_slides_over_no_place_that_leaves_too_little_for_the_next() -> No
     """
     wide = panel(40, 54, 1)._replace(working_width=60 * IN)
     slim = panel(85, 90, 2)._replace(working_width=10 * IN)
-    found = arrange(wall(105, wide, slim, solid(16, 30, 0, 40, 3)), (SMALL,), (3,), None)
+    found = arrange(wall(105, wide, slim, keep_out(16, 30, 0, 40)), (SMALL,), (3,), None)
     assert found.complete
     assert [round(x / IN, 6) for _, x in found.positions] == [0, 70, 90]
     for (lo, hi), ends in zip(found.ranges or (), [(0, 5), (70, 75), (90, 95)], strict=True):
