@@ -92,17 +92,19 @@ def keep_out_ban(keep_out: KeepOut, unit: Unit, levels: tuple[float, ...]) -> Ba
     """
     x1, x2, y1, y2, z1, z2, distance, any_height, solid, reason = keep_out
     # Below 0 it is how far the ranges overlap.
-    dy = max(y1 - unit.standoff - unit.depth, unit.standoff - y2)
+    back, height = unit.standoff, unit.height
+    dy = max(y1 - back - unit.depth, back - y2)
     dz = inf
     for bottom in levels:
-        dz = min(dz, max(z1 - bottom - unit.height, bottom - z2))
+        above, below = z1 - bottom - height, bottom - z2
+        dz = min(dz, above if above > below else below)
     lo, hi = inf, -inf
     if distance > 0.0:
-        apart = hypot(max(dy, 0.0), 0.0 if any_height else max(dz, 0.0))
+        apart = hypot(dy if dy > 0.0 else 0.0, dz if dz > 0.0 and not any_height else 0.0)
         if apart < distance - SAME:
             along = sqrt((distance - apart) * (distance + apart))
             lo, hi = x1 - along, x2 + along
-    if (solid or distance <= 0.0) and dy < -SAME and dz < -SAME:
+    if dy < -SAME and dz < -SAME and (solid or distance <= 0.0):
         lo = min(lo, x1 - unit.right if solid else x1)
         hi = max(hi, x2 + unit.left if solid else x2)
     return None if lo == inf else (lo - unit.width, hi, reason)

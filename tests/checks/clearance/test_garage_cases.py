@@ -1,5 +1,7 @@
 """Invented garages worked out by hand: driving path, barriers and stored energy."""
 
+from itertools import pairwise
+
 import pytest
 
 from service.checks.clearance.barriers import (
@@ -118,7 +120,7 @@ def test_bollards_along_a_run(run: float, count: int) -> None:
     row = bollards(0.0, run * IN, 60 * IN)
     assert len(row) == count
     assert (row[0], row[-1]) == pytest.approx((0.0, run * IN), abs=1e-12)
-    assert all(b - a <= 60 * IN + 1e-9 for a, b in zip(row, row[1:], strict=False))
+    assert all(b - a <= 60 * IN + 1e-9 for a, b in pairwise(row))
 
 
 @pytest.mark.parametrize(
