@@ -98,6 +98,60 @@ class PlacedAt(Struct, kw_only=True, forbid_unknown_fields=True):
     bottom_in: Annotated[float, out("in", "Lower edge above the ground.", example=18.0, decimals=4)]
 
 
+class Barriers(Struct, kw_only=True, forbid_unknown_fields=True):
+    """What would protect the arrangement from vehicles: bollards, or wheel barriers instead."""
+
+    bollards_at_in: Annotated[
+        list[float],
+        out(
+            "in",
+            "Centres of bollards along the wall, from its left end.",
+            example=[62.0, 88.0],
+            decimals=2,
+        ),
+    ]
+    bollards_from_wall_in: Annotated[
+        float,
+        out(
+            "in",
+            "Least distance of their near side from the wall.",
+            example=17.0,
+            decimals=4,
+            rounding="up",
+        ),
+    ]
+    depth_left_in: Annotated[
+        float | None,
+        out(
+            "in",
+            "Depth of the garage that bollards leave to park in; null: on a side wall.",
+            example=219.5,
+            decimals=4,
+            rounding="down",
+        ),
+    ]
+    wheel_barriers_at_in: Annotated[
+        list[float],
+        out(
+            "in",
+            "Left ends of wheel barriers along the wall, instead of bollards; empty: on a side "
+            "wall, where wheels do not come head on.",
+            example=[40.0],
+            decimals=2,
+        ),
+    ]
+    depth_left_wheel_in: Annotated[
+        float | None,
+        out(
+            "in",
+            "Depth behind which a vehicle's wheels stop; null: on a side wall.",
+            example=170.0,
+            decimals=4,
+            rounding="down",
+        ),
+    ]
+
+
 class PlaceAnswer(Struct, kw_only=True, forbid_unknown_fields=True):
     """How the units stand at one place."""
 
@@ -137,8 +191,8 @@ class PlaceAnswer(Struct, kw_only=True, forbid_unknown_fields=True):
         out("ft", "Longest way from a unit to the panel.", example=58.0, decimals=1, rounding="up"),
     ]
     barriers: Annotated[
-        int | None,
-        said("Bollards that protect them from vehicles; null: none are asked.", example=2),
+        Barriers | None,
+        said("What protects them from vehicles; null: nothing is asked, or known.", example=None),
     ]
     fails_by: Annotated[
         list[str], said("Rules that it fails, worst first.", example=["clear-positions"])

@@ -50,7 +50,9 @@ def lens_of(spot: Spot) -> Lens:
     return Lens(by=spot.measured_by or UNSTATED)
 
 
-def fit_of(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, *, most: bool) -> Fit:
+def fit_of(
+    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, known: Solved | None = None
+) -> Fit:
     """Return how the units stand on a wall.
 
     Parameters
@@ -58,18 +60,24 @@ def fit_of(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, *, most: b
     request : ClearanceRequest
     rules : RuleNumbers
     spot : Spot
-    most : bool
-        Whether the largest number is sought too.
+    known : Solved, optional
+        What the wall as stated comes to, the largest numbers with it.
     """
     kinds = request.units
     counts = tuple(kind.count for kind in kinds)
-    caps = tuple(energy_cap(request, rules, spot, at) for at in range(len(kinds))) if most else None
     lens = lens_of(spot)
     harm = lens._replace(lengths=1, facts=1)
     clear = _clear_of_vehicles(request, rules, spot, counts)
     barriers = clear is not None and not clear[0]
     scene = scene_of(spot, kinds, rules, lens, barriers=barriers or clear is None)
-    solved = solve(scene, counts, caps if most else None)
+    if known is None:
+        solved = solve(scene, counts, None)
+    elif clear is None or barriers:
+        solved = known
+    else:
+        # All stand clear of vehicles: the places are those without a barrier, the largest numbers
+        # those with one.
+        solved = solve(scene, counts, None)._replace(room=known.room, most=known.most)
     verdict, lengths_decide = _verdict(
         request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
     )

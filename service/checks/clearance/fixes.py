@@ -79,7 +79,7 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
     found = []
     for one in tries:
         spot = next(s for s in spots_of(one.request) if s.pointer == chosen.spot.pointer)
-        fit = fit_of(one.request, rules, spot, most=False)
+        fit = fit_of(one.request, rules, spot)
         if not fit.solved.arrangement.complete or (fit.barriers and one.id == "hang-at"):
             continue
         then = judge(one.request, rules, spot, fit)

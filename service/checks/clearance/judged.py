@@ -45,7 +45,7 @@ def judge(
     fit : Fit, optional
         Where it is known already.
     """
-    found = fit_of(request, rules, spot, most=False) if fit is None else fit
+    found = fit_of(request, rules, spot) if fit is None else fit
     held = [
         as_adopted(one, request)
         for one in (

@@ -45,6 +45,8 @@ class VehicleNumbers(NamedTuple):
     bollard_diameter: float
     wheel_distance: float
     wheel_width: float
+    wheel_length: float
+    wheel_gap: float
 
 
 class RuleNumbers(NamedTuple):
@@ -198,4 +200,6 @@ def _vehicle(chain: tuple[str, ...]) -> VehicleNumbers | None:
         bollard_diameter=length("bollard-outside-diameter"),
         wheel_distance=length("wheel-barrier-distance"),
         wheel_width=length("wheel-barrier-width"),
+        wheel_length=length("wheel-barrier-length"),
+        wheel_gap=length("wheel-barrier-gap"),
     )

@@ -5,14 +5,15 @@ from __future__ import annotations
 from math import inf
 
 from service.checks.clearance.answer import (
+    Barriers,
     EdgeInterval,
     ForbiddenStretch,
     PlaceAnswer,
     PlacedAt,
     UnitPlaces,
 )
-from service.checks.clearance.barriers import bollard_count
-from service.checks.clearance.fit import Fit
+from service.checks.clearance.barriers import bollards, parking_depth_left, wheel_barriers
+from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.hazard_rules import protected_run
 from service.checks.clearance.inches import feet_and_inches, to_inches
 from service.checks.clearance.judged import Judged
@@ -22,6 +23,8 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.to_panel import way_to_panel
+from service.checks.clearance.wall_lane import front_plane
+from service.facts.siting_spots import SitingGarage
 from service.findings import Verdict
 from service.quantities.units import si
 
@@ -44,7 +47,7 @@ def place_answer(request: ClearanceRequest, rules: RuleNumbers, judged: Judged) 
         way_left_in=None if way.after == inf else to_inches(way.after, "down"),
         to_panel_low_ft=None if route is None else route[0] / _FOOT,
         to_panel_high_ft=None if route is None else route[1] / _FOOT,
-        barriers=_barriers(rules, fit),
+        barriers=_barriers(rules, spot, fit),
         fails_by=[one.rule for one in judged.held if one.verdict is Verdict.FAIL],
     )
 
@@ -97,8 +100,25 @@ def _forbidden(spot: Spot, lo: float, hi: float, code: int) -> ForbiddenStretch:
     )
 
 
-def _barriers(rules: RuleNumbers, fit: Fit) -> int | None:
-    if not fit.barriers or rules.vehicle is None or not fit.solved.arrangement.positions:
+def _barriers(rules: RuleNumbers, spot: Spot, fit: Fit) -> Barriers | None:
+    numbers, wall, place = rules.vehicle, spot.garage_wall, spot.place
+    if not fit.barriers or numbers is None or not fit.solved.arrangement.positions:
+        return None
+    if wall is None or not isinstance(place, SitingGarage):
         return None
     lo, hi = protected_run(fit)
-    return bollard_count(hi - lo, rules.vehicle.bollard_spacing)
+    front, back = max(front_plane(unit) for unit in fit.scene.units), wall.side == "back"
+    depth = lens_of(spot).read(place.depth, -1)
+    wheels = wheel_barriers(lo, hi, numbers.wheel_length, numbers.wheel_gap) if back else ()
+
+    def left(distance: float, thickness: float) -> float | None:
+        found = parking_depth_left(depth, front, distance, thickness)
+        return to_inches(found, "down") if back else None
+
+    return Barriers(
+        bollards_at_in=[x / INCH for x in bollards(lo, hi, numbers.bollard_spacing)],
+        bollards_from_wall_in=to_inches(front + numbers.bollard_clearance, "up"),
+        depth_left_in=left(numbers.bollard_clearance, numbers.bollard_diameter),
+        wheel_barriers_at_in=[x / INCH for x in wheels],
+        depth_left_wheel_in=left(numbers.wheel_distance, numbers.wheel_width),
+    )

@@ -10,8 +10,8 @@ from service.checks.clearance.barriers import (
     parking_depth_left,
     wheel_barriers,
 )
-from service.checks.clearance.energy_limit import columns_allowed, energy_readings
-from service.checks.clearance.garage_path import (
+from service.checks.clearance.energy_limit import columns_allowed
+from tests.checks.clearance.garage_path import (
     Footprint,
     Garage,
     Protection,
@@ -169,10 +169,3 @@ def test_units_that_the_energy_limit_allows(
     """In kWh; exact. IRC 2021 R328.5, secondary."""
     found = columns_allowed(limit * KWH, existing * KWH, column * KWH, unit * KWH, 20 * KWH)
     assert found == allowed
-
-
-def test_one_home_is_read_in_both_ways() -> None:
-    """K10: 56 and 28 kWh are within 80 each, 84 are not; a closet of 42 is over 40."""
-    both = energy_readings([(56 * KWH, 80 * KWH), (28 * KWH, 80 * KWH)], 80 * KWH)
-    assert both == ((True, True), False, 84 * KWH)
-    assert energy_readings([(42 * KWH, 40 * KWH)], 80 * KWH) == ((False,), True, 42 * KWH)
