@@ -13,6 +13,8 @@ from service.facts.interval_profile import IntervalWatts
 from service.facts.loads import HomeClass
 from service.facts.motor import Motor
 from service.facts.run import CoarseDistance, RunSegment
+from service.facts.siting_readings import Anchorage, ExistingStorage, SitingReadings
+from service.facts.siting_spots import SitingPlace
 from service.published.coarse_distances import coarse_distances
 from service.quantities.fields import choice, quantity
 
@@ -153,6 +155,34 @@ class Home(Struct, forbid_unknown_fields=True, kw_only=True):
         ),
     ] = None
     battery_air_rise: AirRise | None = None
+    battery_spots: Annotated[
+        list[SitingPlace],
+        Meta(
+            description="Places where the battery may hang or stand, measured, or as told by "
+            "telephone; empty: not asked yet.",
+            max_length=6,
+            examples=[[{"kind": "by_telephone", "id": "side", "where": "side_yard"}]],
+        ),
+    ] = []
+    existing_storage: Annotated[
+        list[ExistingStorage],
+        Meta(
+            description="Storage that the property has already.",
+            max_length=24,
+            examples=[[{"where": "attached_garage", "energy": 13}]],
+        ),
+    ] = []
+    siting_readings: Annotated[
+        SitingReadings | None,
+        Meta(
+            description="Readings of the authority on where storage may hang; absent: the usual.",
+            examples=[{"opening_distance": "any_height"}],
+        ),
+    ] = None
+    anchorage: Annotated[
+        Anchorage | None,
+        Meta(description="Earthquake figures; absent: not known.", examples=[{"sds": 1.5}]),
+    ] = None
     medical_equipment: Annotated[
         MedicalEquipment | FactOneOf[MedicalEquipment] | FactUnknown | None,
         fact(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, get_args
 
 from msgspec import Meta, Struct
 
@@ -13,7 +13,8 @@ from service.facts.hung_unit import DeratingCurve, HungUnit, OperatingLimits
 from service.facts.inverter import Inverter
 from service.facts.permit_date import PermitDate
 from service.facts.place import Place
-from service.facts.transfer import ConfirmedRules
+from service.facts.siting_unit import SitingSheet
+from service.facts.transfer import ElectricalRuleId, SiteConfirmedRules, SitingRuleId
 from service.facts.wishes import Wishes
 from service.quantities.fields import SAFE_REFERENCE, text
 
@@ -60,6 +61,14 @@ class Candidate(Struct, forbid_unknown_fields=True, kw_only=True):
         ),
     ] = None
     derating: DeratingCurve | None = None
+    siting: Annotated[
+        SitingSheet | None,
+        Meta(
+            description="What its data sheet, listing and instructions say of where it may hang; "
+            "absent: not known.",
+            examples=[{"listed": True, "energy": 13}],
+        ),
+    ] = None
 
 
 class Site(Struct, forbid_unknown_fields=True, kw_only=True):
@@ -81,4 +90,16 @@ class Site(Struct, forbid_unknown_fields=True, kw_only=True):
         Meta(description="What is planned beside the battery.", examples=[{"reserve_percent": 60}]),
     ] = None
     permit_date: PermitDate | None = None
-    confirmed_rules: ConfirmedRules = []
+    confirmed_rules: SiteConfirmedRules = []
+
+
+def electrical_rules(site: Site) -> list[ElectricalRuleId]:
+    """Return the confirmed rules of the electrical checks."""
+    known: tuple[ElectricalRuleId, ...] = get_args(ElectricalRuleId)
+    return [rule for rule in known if rule in site.confirmed_rules]
+
+
+def siting_rules(site: Site) -> list[SitingRuleId]:
+    """Return the confirmed rules on where storage may hang."""
+    known: tuple[SitingRuleId, ...] = get_args(SitingRuleId)
+    return [rule for rule in known if rule in site.confirmed_rules]

@@ -47,43 +47,12 @@ class StackedUnits(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True
     ] = False
 
 
-class SitingUnit(Struct, forbid_unknown_fields=True, kw_only=True):
-    """Units of one kind."""
+class SitingSheet(Struct, forbid_unknown_fields=True, kw_only=True):
+    """What the data sheet, the listing and the instructions of a unit say of its place."""
 
-    id: Annotated[str, text("Name of the kind.", example="unit-a", max_length=40)]
-    count: Annotated[int, Meta(ge=1, le=12, description="How many are wanted.", examples=[3])] = 1
-    width: Annotated[float, quantity("in", "Along the wall.", ge=2, le=240, example=26.0)]
-    height: Annotated[float, quantity("in", "Of one box.", ge=2, le=240, example=40.0)]
-    depth: Annotated[float, quantity("in", "Out from its back.", ge=1, le=120, example=10.0)]
     mount: Annotated[
         Literal["wall", "floor"], choice("Hung on the wall or standing before it.", example="wall")
     ] = "wall"
-    standoff: (
-        Annotated[
-            float,
-            quantity(
-                "in",
-                "From the wall to its back, by bracket; absent: up to 4 in.",
-                ge=0,
-                le=60,
-                example=1.0,
-            ),
-        ]
-        | None
-    ) = None
-    bottom: (
-        Annotated[
-            float,
-            quantity(
-                "in",
-                "Its lower edge above the ground; absent: 18 in on a wall, 0 on the floor.",
-                ge=0,
-                le=240,
-                example=18.0,
-            ),
-        ]
-        | None
-    ) = None
     stack: Annotated[
         StackedUnits, Meta(description="Boxes above each other.", examples=[{"levels": 2}])
     ] = StackedUnits()
@@ -125,9 +94,6 @@ class SitingUnit(Struct, forbid_unknown_fields=True, kw_only=True):
     energy: (
         Annotated[float, quantity("kWh", "Of one box, as rated.", ge=0.1, le=1000, example=12.0)]
         | None
-    ) = None
-    mass: (
-        Annotated[float, quantity("lb", "Of one box, hung.", ge=1, le=20_000, example=265.0)] | None
     ) = None
     heaviest_piece: (
         Annotated[
@@ -202,4 +168,43 @@ class SitingUnit(Struct, forbid_unknown_fields=True, kw_only=True):
             quantity("in", "Room that the conduit takes there.", ge=0, le=60, example=4.0),
         ]
         | None
+    ) = None
+
+
+class SitingUnit(SitingSheet, forbid_unknown_fields=True, kw_only=True):
+    """Units of one kind."""
+
+    id: Annotated[str, text("Name of the kind.", example="unit-a", max_length=40)]
+    count: Annotated[int, Meta(ge=1, le=12, description="How many are wanted.", examples=[3])] = 1
+    width: Annotated[float, quantity("in", "Along the wall.", ge=2, le=240, example=26.0)]
+    height: Annotated[float, quantity("in", "Of one box.", ge=2, le=240, example=40.0)]
+    depth: Annotated[float, quantity("in", "Out from its back.", ge=1, le=120, example=10.0)]
+    standoff: (
+        Annotated[
+            float,
+            quantity(
+                "in",
+                "From the wall to its back, by bracket; absent: up to 4 in.",
+                ge=0,
+                le=60,
+                example=1.0,
+            ),
+        ]
+        | None
+    ) = None
+    bottom: (
+        Annotated[
+            float,
+            quantity(
+                "in",
+                "Its lower edge above the ground; absent: 18 in on a wall, 0 on the floor.",
+                ge=0,
+                le=240,
+                example=18.0,
+            ),
+        ]
+        | None
+    ) = None
+    mass: (
+        Annotated[float, quantity("lb", "Of one box, hung.", ge=1, le=20_000, example=265.0)] | None
     ) = None

@@ -8,12 +8,41 @@ from msgspec import Meta, Struct
 
 from service.quantities.fields import choice, quantity
 
+ElectricalRuleId = Literal["backed-up-capacity", "conductor-tables"]
 ConfirmedRules = Annotated[
-    list[Literal["backed-up-capacity", "conductor-tables"]],
+    list[ElectricalRuleId],
     Meta(
         description="Rules that a licensed person confirmed as adopted at the place; a pass "
         "against one of them stands on that word.",
         max_length=2,
+        examples=[["backed-up-capacity"]],
+    ),
+]
+
+
+#: Rules on where storage may hang whose numbers a licensed person may confirm.
+SitingRuleId = Literal[
+    "opening-distance",
+    "unit-spacing",
+    "unit-energy",
+    "location-energy",
+    "working-space",
+    "walkway",
+    "gas-vent-distance",
+    "equipment-space",
+    "vehicle-protection",
+    "handle-height",
+    "room-use",
+    "fire-detection",
+    "flood-height",
+    "pool-distance",
+]
+SiteConfirmedRules = Annotated[
+    list[ElectricalRuleId | SitingRuleId],
+    Meta(
+        description="Rules that a licensed person confirmed as adopted at the place; a pass "
+        "against one of them stands on that word.",
+        max_length=16,
         examples=[["backed-up-capacity"]],
     ),
 ]

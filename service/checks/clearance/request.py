@@ -17,25 +17,9 @@ from service.facts.siting_readings import (
 )
 from service.facts.siting_spots import SitingPlace
 from service.facts.siting_unit import SitingUnit
+from service.facts.transfer import SitingRuleId
 from service.quantities.fields import choice, text
 
-#: Rules whose numbers a licensed person may confirm as adopted.
-SitingRuleId = Literal[
-    "opening-distance",
-    "unit-spacing",
-    "unit-energy",
-    "location-energy",
-    "working-space",
-    "walkway",
-    "gas-vent-distance",
-    "equipment-space",
-    "vehicle-protection",
-    "handle-height",
-    "room-use",
-    "fire-detection",
-    "flood-height",
-    "pool-distance",
-]
 ResidentialEdition = Literal["ca-2022", "ca-2025", "model-2021", "model-2024"]
 
 

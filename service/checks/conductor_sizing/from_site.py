@@ -18,6 +18,7 @@ from service.facts import (
     Terminals,
     inverter_of,
 )
+from service.facts.site import electrical_rules
 
 _DISTANCE, _RUN = "/home/battery_distance", "/home/battery_run"
 
@@ -56,7 +57,7 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         run=run,
         state=site.place.state,
         permit_date=site.permit_date,
-        confirmed_rules=site.confirmed_rules,
+        confirmed_rules=electrical_rules(site),
     )
     pointers = {
         "/circuit/most_breaker_a": "/candidates/*/inverter/most_breaker_a",

@@ -22,6 +22,7 @@ from service.facts import (
     inverter_of,
     with_locked_rotor,
 )
+from service.facts.site import electrical_rules
 
 #: Least power of a generator that is counted, and most motors [kW], [1]: bounds of the contract.
 _LEAST_KW, _MOST_MOTORS = 0.5, 6
@@ -55,7 +56,7 @@ def from_site(site: Site, candidate: Candidate | None, answers: Mapping[str, Any
         heat_derating=heat_derating_of(answers),
         state=site.place.state,
         permit_date=site.permit_date,
-        confirmed_rules=site.confirmed_rules,
+        confirmed_rules=electrical_rules(site),
     )
     pointers = {
         "/inverter": "/candidates/*/inverter",
