@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 from math import inf
 from typing import Final, NamedTuple
@@ -64,6 +65,21 @@ class Reach(NamedTuple):
     def ends_beyond(self, end: float) -> bool:
         """Return whether it ends beyond a point [m], whatever the errors are."""
         return self.inner_high > end + _SAME
+
+
+def meeting(reaches: Sequence[Reach]) -> list[tuple[int, int]]:
+    """Return the pairs that overlap, whatever the errors are, as (earlier, later) in the list."""
+    order = sorted(range(len(reaches)), key=lambda at: reaches[at].inner_low)
+    found = []
+    for place, at in enumerate(order):
+        one = reaches[at]
+        for other in order[place + 1 :]:
+            # Whatever begins later than this one ends meets it no more.
+            if reaches[other].inner_low >= one.inner_high:
+                break
+            if one.meets(reaches[other]):
+                found.append((min(at, other), max(at, other)))
+    return sorted(found)
 
 
 def reach(start: float | MeasuredLength, span: float | MeasuredLength, by: LengthSource) -> Reach:

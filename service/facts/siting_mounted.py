@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import combinations
 from math import cos, radians
 from typing import Final, NamedTuple
 
 from service.facts.siting_length import LengthSource
-from service.facts.siting_measured import Reach, measured, number_at, reach, upwards
+from service.facts.siting_measured import Reach, measured, meeting, number_at, reach, upwards
 from service.facts.siting_objects import Opening, WallEquipment
 
 _TWO_OPENINGS: Final = (
@@ -44,18 +43,19 @@ def between_refusals(on_wall: Sequence[Mounted], by: LengthSource) -> list[tuple
     """Return what stands where an opening is, and doors that swing through an earlier one."""
     named: dict[str, str] = {}
     openings = [one for one in on_wall if isinstance(one.thing, Opening)]
-    for one, other in combinations(openings, 2):
-        if one.along.meets(other.along) and one.up.meets(other.up):
-            named.setdefault(_left_of(other), _TWO_OPENINGS)
+    reaches = [one.along for one in openings]
+    for first, second in meeting(reaches):
+        if openings[first].up.meets(openings[second].up):
+            named.setdefault(_left_of(openings[second]), _TWO_OPENINGS)
     for one in on_wall:
         if isinstance(one.thing, WallEquipment):
-            where = one.along, one.up
-            if any(where[0].meets(o.along) and where[1].meets(o.up) for o in openings):
+            along, up = one.along, one.up
+            if any(along.meets(o.along) and up.meets(o.up) for o in openings):
                 named.setdefault(_left_of(one), _ON_AN_OPENING)
     doors = [(one, swept) for one in openings if (swept := _swept(one, by)) is not None]
-    for (one, first), (other, second) in combinations(doors, 2):
-        apart = not one.along.meets(other.along)
-        if apart and first.meets(second) and one.up.meets(other.up):
+    for first, second in meeting([swept for _, swept in doors]):
+        one, other = doors[first][0], doors[second][0]
+        if one.up.meets(other.up) and not one.along.meets(other.along):
             named.setdefault(f"{other.at}/opens_degrees", _TWO_DOORS)
     return list(named.items())
 

@@ -12,6 +12,7 @@ from service.facts.siting_measured import (
     exceeds,
     longest,
     measured,
+    meeting,
     number_at,
     reach,
 )
@@ -121,17 +122,16 @@ def _of_the_mounted(one: Mounted, wall: WallSeen) -> Refusals:
 
 def _of_the_way(wall: WallSeen) -> Refusals:
     found: Refusals = []
-    before: list[Reach] = []
+    reaches = [reach(part.left, part.length, wall.by) for part in wall.way]
+    second = {later for _, later in meeting(reaches)}
     for index, part in enumerate(wall.way):
         at = f"{wall.at}/way/{index}"
-        along = reach(part.left, part.length, wall.by)
         found += span_refusals(part, at)
         length = number_at(part.length, f"{at}/length")
-        found += beyond(along, wall, (part.left, f"{at}/left"), length)
-        if any(along.meets(other) for other in before):
+        found += beyond(reaches[index], wall, (part.left, f"{at}/left"), length)
+        if index in second:
             words = "It overlaps another part of the way: let each begin where the last one ends."
             found.append((number_at(part.left, f"{at}/left"), words))
-        before.append(along)
     return found
 
 
