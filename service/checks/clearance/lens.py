@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import Final, NamedTuple
 
-from service.codes.siting_lengths import length_origins
 from service.facts.siting_length import LengthSource, MeasuredLength
-from service.quantities.units import si
+from service.facts.siting_measured import INCH, UNSTATED, measured
 
-INCH: Final = si(1.0, "in")
-
-#: How a length is read where nothing says how it was had: the widest error.
-UNSTATED: Final[LengthSource] = "estimate"
+__all__ = ["INCH", "NOMINAL", "UNSTATED", "Lens", "measured"]
 
 
 class Lens(NamedTuple):
@@ -58,14 +53,3 @@ class Lens(NamedTuple):
 
 
 NOMINAL: Final = Lens()
-
-
-@lru_cache(maxsize=8192)
-def measured(length: float | MeasuredLength, by: LengthSource) -> tuple[float, float]:
-    """Return a length and how far off it may be [m]."""
-    if not isinstance(length, MeasuredLength):
-        return length * INCH, length_origins()[by].half_band(length * INCH)
-    value = length.value * INCH
-    if length.within is not None:
-        return value, length.within * INCH
-    return value, length_origins()[length.by or by].half_band(value)
