@@ -10,6 +10,7 @@ import msgspec
 
 from service.assessment import site_assessment
 from service.check import Operation
+from service.checks.clearance import CHECK as CLEARANCE
 from service.checks.conductor_sizing import CHECK as CONDUCTOR_SIZING
 from service.checks.heat_exposure import CHECK as HEAT_EXPOSURE
 from service.checks.outage_runtime import CHECK as OUTAGE_RUNTIME
@@ -24,7 +25,7 @@ from service.http.service import Service
 from service.load_profile import LOAD_PROFILE
 from service.settings import Settings
 
-_CHECKS = (OUTAGE_RUNTIME, SURGE_FEASIBILITY, CONDUCTOR_SIZING, HEAT_EXPOSURE)
+_CHECKS = (OUTAGE_RUNTIME, SURGE_FEASIBILITY, CONDUCTOR_SIZING, CLEARANCE, HEAT_EXPOSURE)
 
 
 @lru_cache(1)

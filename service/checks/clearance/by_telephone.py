@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.checks.clearance.answer import Measure
+from service.checks.clearance.asked import Asked
 from service.checks.clearance.held import Held, cited
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.lens import INCH, UNSTATED, Lens
@@ -11,7 +12,7 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import coarse_places
 from service.checks.clearance.unit_boxes import USUAL_STANDOFF
 from service.facts.siting_spots import CoarsePlace
-from service.findings import Verdict
+from service.findings import AskBy, Verdict
 
 _OUTDOORS = (None, "side_yard", "back", "front")
 
@@ -85,3 +86,59 @@ def _of(place: CoarsePlace) -> list[tuple[str, str]]:
     if place.where == "indoors":
         photo += ["The room's door, and what is on the other side of each wall."]
     return [*(("tape", one) for one in tape), *(("photo", one) for one in photo)]
+
+
+def coarse_asked(request: ClearanceRequest) -> list[Asked]:
+    """Return what to ask of places told by telephone, the tape last."""
+    found = []
+    for index, place in coarse_places(request):
+        at = f"/places/{index}"
+        if place.where is None:
+            found.append(
+                Asked(
+                    f"{at}/where",
+                    f"where {place.id} is",
+                    "Is it in the garage, at the side, the back or the front of the house, or "
+                    "indoors?",
+                    AskBy.TELEPHONE,
+                    (),
+                    "Each has rules of its own.",
+                )
+            )
+        if place.narrowest is None and place.where in _OUTDOORS:
+            found.append(
+                Asked(
+                    f"{at}/narrowest",
+                    "the narrowest way there",
+                    "How wide is it between the wall and the fence at the narrowest?",
+                    AskBy.TELEPHONE,
+                    (),
+                    "Unit and way must both find room.",
+                )
+            )
+        for name, words in (
+            ("openings_near", "Are doors or windows within an arm's span of the spot?"),
+            ("meters_near", "Is a gas or electric meter or the panel within an arm's span of it?"),
+        ):
+            if getattr(place, name) is None:
+                found.append(
+                    Asked(
+                        f"{at}/{name}",
+                        "what is near the spot",
+                        words,
+                        AskBy.TELEPHONE,
+                        (),
+                        "Units keep their distance from them.",
+                    )
+                )
+        found.append(
+            Asked(
+                at,
+                f"the lengths of {place.id}",
+                "Can somebody send the photos of the list, and measure its lengths with a tape?",
+                AskBy.PHOTO,
+                (),
+                "No place is permitted before its lengths are known.",
+            )
+        )
+    return found

@@ -36,7 +36,7 @@ def too_shallow(strip: Strip, need: float) -> Interval | None:
     -----
     Source: derived.
     """
-    x1, x2, clear1, clear2, _ = strip
+    x1, x2, clear1, clear2, *_ = strip
     least = need - SAME
     if clear1 >= least and clear2 >= least:
         return None
@@ -74,7 +74,8 @@ def depth_bans(wall: Wall, unit: Unit) -> list[Ban]:
         bad = too_shallow(strip, plane + unit.front)
         if bad:
             found.append((bad[0] - width, bad[1], FRONT))
-        bad = too_shallow(strip, plane + wall.walkway) if wall.walkway > 0.0 else None
+        walked = strip.walked and wall.walkway > 0.0
+        bad = too_shallow(strip, plane + wall.walkway) if walked else None
         if bad:
             found.append((bad[0] - width, bad[1], WALKWAY))
     if unit.working_width > 0.0:

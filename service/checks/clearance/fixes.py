@@ -59,10 +59,14 @@ def fixes_of(
         found += _verified(_moved(request, spot, chosen), rules, chosen)
     if short:
         found += _verified(_tries(request, rules, spot, chosen), rules, chosen)
+        wanted = sum(fit.counts)
+        if not any(fix.placed == wanted for fix in found if fix.id == "move-object"):
+            found += _verified(_several_moved(request, rules, spot, chosen), rules, chosen)
         found += _elsewhere(judged, chosen)
     elif fit.barriers:
         found += _verified(iter(other_heights(request, rules, spot, fit)), rules, chosen)
-    return sorted(found, key=lambda fix: fix.effort)[:_SHOWN]
+    most = sum(fit.counts)
+    return sorted(found, key=lambda fix: (fix.placed < most, fix.effort, -fix.placed))[:_SHOWN]
 
 
 def _tries(
@@ -75,12 +79,15 @@ def _tries(
 
 
 def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[Fix]:
-    """Return the tries with which all units stand, after placing them again."""
+    """Return the tries with which all units stand, or more than now, after placing them again."""
     found = []
     for one in tries:
         spot = next(s for s in spots_of(one.request) if s.pointer == chosen.spot.pointer)
         fit = fit_of(one.request, rules, spot)
-        if not fit.solved.arrangement.complete or (fit.barriers and one.id == "hang-at"):
+        more = len(fit.solved.arrangement.positions) > chosen.placed
+        if not (more or fit.solved.arrangement.complete):
+            continue
+        if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
             continue
         then = judge(one.request, rules, spot, fit)
         if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
@@ -142,19 +149,56 @@ def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
         yield Try("fewer-units", MOVE, words, lighter)
 
 
-def _without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
-    """Yield the wall without each thing that can be moved and is in the way."""
+def _movable(spot: Spot, chosen: Judged) -> list[tuple[int, str, str]]:
+    """Return what is in the way and can be moved: index, name, who moves it; least effort first."""
     edges = chosen.fit.solved.edges
     binding = {code // PARTS for edge in edges for _, _, code in edge.forbidden if code >= 0}
+    found = []
     for index in sorted(binding):
         thing = spot.objects[index]
-        if not isinstance(thing, WallEquipment | Condenser):
-            continue
-        kind = "condenser" if isinstance(thing, Condenser) else thing.what
-        move = siting_equipment()[kind].move
+        if isinstance(thing, WallEquipment | Condenser):
+            kind = "condenser" if isinstance(thing, Condenser) else thing.what
+            found.append((index, name_of(thing), siting_equipment()[kind].move))
+    return sorted(found, key=lambda one: _EFFORT[one[2]])
+
+
+def _without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
+    """Yield the wall without each thing that can be moved and is in the way."""
+    for index, name, move in _movable(spot, chosen):
         rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
-        words = f"Relocate {name_of(thing)}{_MOVED_BY[move]}."
+        words = f"Relocate {name}{_MOVED_BY[move]}."
         yield Try("move-object", _EFFORT[move], words, _with_spot(request, spot, objects=rest))
+
+
+def _several_moved(
+    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, chosen: Judged
+) -> Iterator[Try]:
+    """Yield the wall without several things at once, where no single one makes room.
+
+    What takes the same people to move goes together; then each is put back that need not go.
+    """
+    movable = _movable(spot, chosen)
+
+    def made_without(gone: set[int]) -> ClearanceRequest:
+        rest = [thing for at, thing in enumerate(spot.objects) if at not in gone]
+        return _with_spot(request, spot, objects=rest)
+
+    def stands(gone: set[int]) -> bool:
+        made = made_without(gone)
+        there = next(s for s in spots_of(made) if s.pointer == spot.pointer)
+        return fit_of(made, rules, there).solved.arrangement.complete
+
+    for effort in (OWNER, CONTRACTOR, UTILITY):
+        gone = {index for index, _, move in movable if _EFFORT[move] <= effort}
+        if len(gone) < 2 or not stands(gone):
+            continue
+        for index, _, _ in reversed(movable):
+            if index in gone and stands(gone - {index}):
+                gone -= {index}
+        names = [name for index, name, _ in movable if index in gone]
+        words = f"Relocate {', '.join(names[:-1])} and {names[-1]}."
+        yield Try("move-objects", effort, words, made_without(gone))
+        return
 
 
 def _elsewhere(judged: list[Judged], chosen: Judged) -> list[Fix]:

@@ -56,7 +56,8 @@ def _fixing(request: ClearanceRequest, spot: Spot) -> Held:
         words += "s" * (count != 1)
         words += " at least." if count else " or none."
         if count and kind.mass is not None:
-            words += f" Each carries {kind.mass * kind.stack.levels / count:.0f} lb at most."
+            share = f"{kind.mass * kind.stack.levels / count:.0f} lb"
+            words += f" It carries {share}." if count == 1 else f" Each carries {share}."
     words += f" To be confirmed there: {build.confirm[0].lower()}{build.confirm[1:]}"
     condition = "somebody confirms that the wall bears the units and fixes them as their maker says"
     if hanging.services_in_wall is not False:

@@ -89,7 +89,7 @@ def _depth_left(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) -
 def _on_drive(place: SitingWall, rules: RuleNumbers) -> Held:
     rule, sources = "vehicle-protection", cited(rules.chain, "vehicle-path-height")
     if place.vehicles is False:
-        return Held(rule, Verdict.PASS, "No vehicles come to this wall.", sources=sources)
+        return Held(rule, Verdict.PASS, "No vehicles come to this wall.")
     known = "come to this wall" if place.vehicles else "may come to this wall"
     words = (
         f"Vehicles {known}: what is exposed to them is protected in a way the authority approves."
@@ -113,9 +113,14 @@ def _flood(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, place: Sit
     least = lens.read(place.flood, 1) + rules.freeboard
     sure = lens._replace(lengths=1).read(place.flood, 1) + rules.freeboard
     held = (to_inches(lowest, "down"), to_inches(least, "up"))
+    reach = (
+        f"reach {in_words(least, 'up')} above it"
+        if least > 0.0
+        else f"stay {in_words(-least, 'down')} below it"
+    )
     words = (
         f"The lowest unit begins {in_words(lowest, 'down')} above the ground; the flood and what "
-        f"the code adds reach {in_words(least, 'up')}."
+        f"the code adds {reach}."
     )
     if reaches(lowest, sure, "length"):
         return Held(rule, Verdict.PASS, words, *held, "in", sources)

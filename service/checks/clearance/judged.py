@@ -73,5 +73,12 @@ def verdict_of(judged: list[Judged]) -> Verdict:
 
 
 def chosen_of(judged: list[Judged]) -> Judged:
-    """Return the place that stands for the answer: best verdict, then most units."""
-    return max(judged, key=lambda one: (rank(one.verdict), one.placed))
+    """Return the place that stands for the answer: best verdict, most units, least to be done."""
+    return max(
+        judged,
+        key=lambda one: (
+            rank(one.verdict),
+            one.placed,
+            -sum(held.condition is not None for held in one.held),
+        ),
+    )

@@ -91,8 +91,9 @@ def _opening_distance(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
 def _garage_openings(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
     other = "do_not_count" if rules.garages_count else "count"
     words = {
-        "do_not_count": "Doors and windows into a garage do not enter the dwelling directly.",
-        "count": "Doors and windows into a garage count as into the dwelling.",
+        "do_not_count": "Doors and windows into a garage, or inside one, keep no distance.",
+        "count": "Doors and windows into a garage, and those of the dwelling inside one, keep the "
+        "distance of exterior walls.",
     }[other]
     made = replace(request, readings=replace(request.readings, garage_openings=other))
     return Reading("garage-openings-reading", words, made)

@@ -85,8 +85,8 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Hel
         for one in openings
         if one.leads_to in (None, "dwelling") or (one.leads_to == "garage" and rules.garages_count)
     ]
-    if counted:
-        distance = max(opening_distance(kind, rules) for kind in request.units)
+    if counted and (spot.kind == "wall" or (spot.kind == "garage" and rules.garages_count)):
+        distance = max(opening_distance(kind, rules, spot) for kind in request.units)
         sources = cited(rules.chain, "opening-distance")
         way = "beside it at any height" if rules.any_height else "in a straight line"
         words = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from service.checks.clearance.asked import Asked
+from service.checks.clearance.by_telephone import coarse_asked
 from service.checks.clearance.fit import Fit
 from service.checks.clearance.judged import Judged, judge_all, verdict_of
 from service.checks.clearance.questions_of_place import of_the_place
@@ -39,7 +40,9 @@ def questions(
     tried : bool
         Whether answers are tried by reruns.
     """
-    asked = [*of_the_job(request, rules, chosen), *of_the_units(request, rules, chosen)]
+    # Where no wall is known, the place goes before the data sheet.
+    asked = coarse_asked(request) if chosen is None else []
+    asked += [*of_the_job(request, rules, chosen), *of_the_units(request, rules, chosen)]
     if chosen is not None:
         asked += of_the_place(request, rules, chosen)
         asked += tape_questions(request, rules, chosen)

@@ -75,8 +75,16 @@ def _ceiling(spot: Spot, kinds: list[SitingUnit], lens: Lens) -> list[float | No
     return [hung if kind.mount == "wall" else eave for kind in kinds]
 
 
-def opening_distance(kind: SitingUnit, rules: RuleNumbers) -> float:
-    """Return the distance that a kind keeps from openings of the dwelling [m]."""
+def opening_distance(kind: SitingUnit, rules: RuleNumbers, spot: Spot) -> float:
+    """Return the distance that a kind keeps from openings of the dwelling [m].
+
+    Notes
+    -----
+    The rule speaks of the exterior side of exterior walls; inside a garage it counts where the
+    authority reads it so.
+    """
+    if spot.kind == "room" or (spot.kind == "garage" and not rules.garages_count):
+        return 0.0
     stated = kind.listed_opening_distance
     if stated is None or not rules.listed_opening:
         return rules.opening
@@ -93,7 +101,7 @@ def _wall(
 ) -> Wall:
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
     kept = Kept([], [], [])
-    around = Around(unit, opening_distance(kind, rules), rules, lens, length, 0)
+    around = Around(unit, opening_distance(kind, rules, spot), rules, lens, length, 0)
     for index, thing in enumerate(spot.objects):
         part = lens.of(f"{spot.pointer}/objects/{index}")
         keep(kept, thing, around._replace(lens=part, reason=PARTS * index))

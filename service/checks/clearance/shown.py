@@ -20,7 +20,7 @@ from service.checks.clearance.judged import Judged
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.positions_of import reason_of
 from service.checks.clearance.request import ClearanceRequest
-from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.rule_numbers import RuleNumbers, VehicleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.to_panel import way_to_panel
 from service.checks.clearance.wall_lane import front_plane
@@ -119,6 +119,15 @@ def _barriers(rules: RuleNumbers, spot: Spot, fit: Fit) -> Barriers | None:
         bollards_at_in=[x / INCH for x in bollards(lo, hi, numbers.bollard_spacing)],
         bollards_from_wall_in=to_inches(front + numbers.bollard_clearance, "up"),
         depth_left_in=left(numbers.bollard_clearance, numbers.bollard_diameter),
-        wheel_barriers_at_in=[x / INCH for x in wheels],
+        wheel_barriers_at_in=[x / INCH for x in _on_wall(wheels, numbers, fit)],
         depth_left_wheel_in=left(numbers.wheel_distance, numbers.wheel_width),
     )
+
+
+def _on_wall(wheels: tuple[float, ...], numbers: VehicleNumbers, fit: Fit) -> tuple[float, ...]:
+    """Return the row of wheel barriers, shifted to lie before the wall where it can [m]."""
+    if not wheels:
+        return wheels
+    beyond = wheels[-1] + numbers.wheel_length - fit.scene.walls[0].length
+    shift = max(-wheels[0], 0.0) - max(beyond, 0.0)
+    return tuple(x + shift for x in wheels)

@@ -45,12 +45,13 @@ def walkway_left(
     The narrowest place of the strip stays what it is; a unit narrows the ground over its own
     footprint. Source: derived.
     """
-    before = min((min(strip.clear1, strip.clear2) for strip in wall.strips), default=inf)
+    walked = [strip for strip in wall.strips if strip.walked]
+    before = min((min(strip.clear1, strip.clear2) for strip in walked), default=inf)
     after = before
     for kind, x in positions:
         unit = units[kind]
         plane = unit.standoff + unit.depth
-        for strip in wall.strips:
+        for strip in walked:
             after = min(after, least_clear(strip, x, x + unit.width) - plane)
     return WalkwayLeft(before, after)
 

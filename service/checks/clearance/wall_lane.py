@@ -66,6 +66,8 @@ class Strip(NamedTuple):
         From wall to obstruction at both ends, straight between [m].
     working_depth : float
         Depth of working space before a unit here, by what the obstruction is made of [m].
+    walked : bool
+        Whether the way of people is on this side of the obstruction.
     """
 
     x1: float
@@ -73,6 +75,7 @@ class Strip(NamedTuple):
     clear1: float
     clear2: float
     working_depth: float
+    walked: bool = True
 
 
 class Panel(NamedTuple):

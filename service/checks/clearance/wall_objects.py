@@ -151,9 +151,12 @@ def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
     z1, z2 = _heights(thing.bottom, thing.height, lens)
     depth = known.depth if thing.depth is None else lens.read(thing.depth, 1)
     side, reason = known.side, around.reason + SOLID
-    found.keep_outs.append(
-        KeepOut(x1 - side, x2 + side, 0.0, depth, z1, z2, 0.0, False, True, reason)
-    )
+    found.keep_outs.append(KeepOut(x1, x2, 0.0, depth, z1, z2, 0.0, False, True, reason))
+    if side > 0.0:
+        # Room beside it is kept free of units; a working space may lie in it.
+        found.keep_outs.append(
+            KeepOut(x1 - side, x2 + side, 0.0, depth, z1, z2, 0.0, False, False, reason)
+        )
     if known.distance > 0.0:
         found.keep_outs.append(
             KeepOut(
@@ -186,12 +189,12 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
         if thing.service_side in (side, None):
             room[side] = known.service_side
     left, right = x1 - room["left"], x2 + room["right"]
-    found.keep_outs.append(
-        KeepOut(left, right, 0.0, far, 0.0, top, 0.0, False, True, around.reason + SOLID)
-    )
-    # Its near face ends the ground before the wall.
-    depth = around.rules.working_low
-    found.strips.append(Strip(x1, x2, max(near, 0.0), max(near, 0.0), depth))
+    reason = around.reason + SOLID
+    found.keep_outs.append(KeepOut(x1, x2, 0.0, far, 0.0, top, 0.0, False, True, reason))
+    found.keep_outs.append(KeepOut(left, right, 0.0, far, 0.0, top, 0.0, False, False, reason))
+    # Its near face ends the ground before the wall; people pass it on its far side.
+    depth, near = around.rules.working_low, max(near, 0.0)
+    found.strips.append(Strip(x1, x2, near, near, depth, walked=False))
 
 
 def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
