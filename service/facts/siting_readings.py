@@ -50,8 +50,8 @@ class SitingReadings(Struct, forbid_unknown_fields=True, kw_only=True, frozen=Tr
     garage_openings: Annotated[
         Literal["do_not_count", "count"] | None,
         choice(
-            "Whether doors and windows into a garage, and those of the dwelling inside one, keep the "
-            "distance of exterior walls; absent: do_not_count.",
+            "Whether doors and windows into a garage, and those of the dwelling inside one, keep "
+            "the distance of exterior walls; absent: do_not_count.",
             example="do_not_count",
         ),
     ] = None

@@ -23,7 +23,7 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers, VehicleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.to_panel import way_to_panel
-from service.checks.clearance.wall_lane import front_plane
+from service.checks.clearance.wall_lane import Ban, front_plane
 from service.facts.siting_spots import SitingGarage
 from service.findings import Verdict
 from service.quantities.units import si
@@ -83,10 +83,21 @@ def _unit(request: ClearanceRequest, spot: Spot, fit: Fit, at: int) -> UnitPlace
             # Between two sixteenths nothing can be marked.
             if to_inches(lo, "up") <= to_inches(hi, "down")
         ],
-        forbidden=[_forbidden(spot, *ban) for ban in sorted(set(edges.forbidden))],
+        forbidden=[_forbidden(spot, *ban) for ban in _by_reason(edges.forbidden)],
         largest_count=solved.most[at],
         largest_by_room=solved.room[at],
     )
+
+
+def _by_reason(bans: tuple[Ban, ...]) -> list[Ban]:
+    """Return the stretches that a reason forbids, its own overlaps joined, from left to right."""
+    found: list[Ban] = []
+    for lo, hi, code in sorted(bans, key=lambda ban: (ban[2], ban[0])):
+        if found and found[-1][2] == code and lo < found[-1][1]:
+            found[-1] = (found[-1][0], max(found[-1][1], hi), code)
+        else:
+            found.append((lo, hi, code))
+    return sorted(found)
 
 
 def _forbidden(spot: Spot, lo: float, hi: float, code: int) -> ForbiddenStretch:
