@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from msgspec.structs import replace
-
 from service.checks.clearance.answer import Fix
 from service.checks.clearance.fit import fit_of
 from service.checks.clearance.inches import in_words
@@ -15,7 +13,7 @@ from service.checks.clearance.lens import INCH
 from service.checks.clearance.other_units import Try, other_heights, other_units
 from service.checks.clearance.placed_units import placed_by_hand
 from service.checks.clearance.positions_of import name_of
-from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.wall_objects import PARTS
@@ -138,13 +136,13 @@ def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
         return
     counts = [sum(kind == at for kind, _ in placed) for at in range(len(request.units))]
     units = [
-        replace(unit, count=count)
+        changed(unit, count=count)
         for unit, count in zip(request.units, counts, strict=True)
         if count
     ]
     words = f"Hang {len(placed)} here, the others at another place or none."
     kept = {unit.id for unit in units}
-    lighter = replace(request, units=units)
+    lighter = changed(request, units=units)
     if all(one.unit in kept for one in chosen.spot.placed):
         yield Try("fewer-units", MOVE, words, lighter)
 
@@ -225,11 +223,11 @@ def _with_spot(request: ClearanceRequest, spot: Spot, **changes: object) -> Clea
     places = list(request.places)
     at = int(spot.place_at.rsplit("/", 1)[1])
     if spot.garage_wall is None:
-        places[at] = replace(spot.place, **changes)
+        places[at] = changed(spot.place, **changes)
     else:
         walls = [
-            replace(wall, **changes) if wall is spot.garage_wall else wall
+            changed(wall, **changes) if wall is spot.garage_wall else wall
             for wall in spot.place.walls  # type: ignore[union-attr]  # a garage has walls
         ]
-        places[at] = replace(spot.place, walls=walls)
-    return replace(request, places=places)
+        places[at] = changed(spot.place, walls=walls)
+    return changed(request, places=places)

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from msgspec.structs import asdict
-
 from service.check import FromSite
-from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.request import ClearanceRequest, unit_with
 from service.facts import Candidate, Home, NominalEnergy, Site
 from service.facts.home import HomeType
 from service.facts.site import siting_rules
@@ -88,10 +86,12 @@ def _unit(candidate: Candidate) -> SitingUnit:
     """Return the candidate's unit; what is rated is the nominal energy, not the usable one."""
     unit, sheet = candidate.unit, candidate.siting or SitingSheet()
     assert unit is not None
-    stated = asdict(sheet)
-    if sheet.energy is None and isinstance(candidate.battery.energy, NominalEnergy):
-        stated["energy"] = candidate.battery.energy.kwh
-    return SitingUnit(
+    energy, stated = candidate.battery.energy, sheet.energy
+    if stated is None and isinstance(energy, NominalEnergy):
+        stated = energy.kwh
+    return unit_with(
+        sheet,
+        energy=stated,
         id=candidate.id[:40],
         count=min(candidate.battery.count or 1, 12),
         width=unit.width,
@@ -100,5 +100,4 @@ def _unit(candidate: Candidate) -> SitingUnit:
         standoff=unit.standoff,
         bottom=unit.bottom,
         mass=unit.mass,
-        **stated,
     )

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from msgspec.structs import replace
-
 from service.checks.clearance.judged import Judged, chosen_of, judge_all, verdict_of
-from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import spots_of
 from service.facts.siting_objects import CornerOpening, Opening
@@ -73,7 +71,7 @@ def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
         found.append(_energy(request, rules))
     if rules.neighbour is not None:
         words = f"The place reads the edition {rules.neighbour}."
-        made = replace(request, edition=rules.neighbour)
+        made = changed(request, edition=rules.neighbour)
         found.append(Reading("other-edition", words, made))
     return found
 
@@ -84,7 +82,7 @@ def _opening_distance(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
         "straight": "The distance to openings is the straight line.",
         "any_height": "The distance to openings is kept beside them at any height.",
     }[other]
-    made = replace(request, readings=replace(request.readings, opening_distance=other))
+    made = changed(request, readings=changed(request.readings, opening_distance=other))
     return Reading("opening-distance-reading", words, made)
 
 
@@ -95,7 +93,7 @@ def _garage_openings(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
         "count": "Doors and windows into a garage, and those of the dwelling inside one, keep the "
         "distance of exterior walls.",
     }[other]
-    made = replace(request, readings=replace(request.readings, garage_openings=other))
+    made = changed(request, readings=changed(request.readings, garage_openings=other))
     return Reading("garage-openings-reading", words, made)
 
 
@@ -105,7 +103,7 @@ def _working_space(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
         "serviced_live": "Only a unit that is serviced live keeps a working space.",
         "every_unit": "Every unit keeps a working space, a sealed one too.",
     }[other]
-    made = replace(request, readings=replace(request.readings, working_space=other))
+    made = changed(request, readings=changed(request.readings, working_space=other))
     return Reading("working-space-reading", words, made)
 
 
@@ -115,5 +113,5 @@ def _energy(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
         "per_location": "Energies are summed by location.",
         "per_property": "Energies are summed over the property.",
     }[other]
-    made = replace(request, readings=replace(request.readings, energy_limits=other))
+    made = changed(request, readings=changed(request.readings, energy_limits=other))
     return Reading("energy-limit-reading", words, made)

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Final, NamedTuple
 
-from msgspec.structs import replace
-
 from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.lens import INCH
-from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import scene_of
 from service.checks.clearance.solve import fits
@@ -52,7 +50,7 @@ def other_units(
     depth = _deepest(request, rules, spot, stands)
     if depth is not None:
         words = f"Choose units at most {in_words(depth * INCH, 'down')} deep."
-        made = _each(request, lambda unit: replace(unit, depth=min(unit.depth, depth)))
+        made = _each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
         yield Try("less-depth", _CHOOSE, words, made)
     if sum(fit.counts) > 1:
         widest = max(spacing_of(unit, rules) for unit in request.units) / INCH
@@ -71,17 +69,17 @@ def other_units(
 def _each(
     request: ClearanceRequest, change: Callable[[SitingUnit], SitingUnit]
 ) -> ClearanceRequest:
-    return replace(request, units=[change(unit) for unit in request.units])
+    return changed(request, units=[change(unit) for unit in request.units])
 
 
 def _narrowed(request: ClearanceRequest, width: float) -> ClearanceRequest:
-    return _each(request, lambda unit: replace(unit, width=min(unit.width, width)))
+    return _each(request, lambda unit: changed(unit, width=min(unit.width, width)))
 
 
 def _spaced(request: ClearanceRequest, rules: RuleNumbers, gap: float) -> ClearanceRequest:
     return _each(
         request,
-        lambda unit: replace(unit, listed_spacing=min(gap, spacing_of(unit, rules) / INCH)),
+        lambda unit: changed(unit, listed_spacing=min(gap, spacing_of(unit, rules) / INCH)),
     )
 
 
@@ -111,7 +109,7 @@ def _deepest(
                 tried.add(int(room * _SIXTEENTH + 1e-6) / _SIXTEENTH)
     for depth in sorted(tried, reverse=True):
         if _LEAST_DEPTH <= depth < deepest and stands(
-            _each(request, lambda unit, d=depth: replace(unit, depth=min(unit.depth, d)))  # type: ignore[misc]
+            _each(request, lambda unit, d=depth: changed(unit, depth=min(unit.depth, d)))  # type: ignore[misc]
         ):
             return depth
     return None
@@ -143,7 +141,7 @@ def _stacked(request: ClearanceRequest) -> Iterator[Try]:
         return
     columns = (unit.count + 1) // 2
     stack = StackedUnits(levels=2, gap=0.0, one_cabinet=True)
-    made = replace(request, units=[replace(unit, stack=stack, count=columns)])
+    made = changed(request, units=[changed(unit, stack=stack, count=columns)])
     words = f"Choose units listed to stand two above each other, in {columns} column"
     yield Try("stack", _CHOOSE, f"{words}{'s' * (columns > 1)}.", made)
 
@@ -173,7 +171,7 @@ def other_heights(
             continue
         made = _each(
             request,
-            lambda one, at=bottom: replace(one, bottom=at) if one.mount == "wall" else one,  # type: ignore[misc]
+            lambda one, at=bottom: changed(one, bottom=at) if one.mount == "wall" else one,  # type: ignore[misc]
         )
         scene = scene_of(spot, made.units, rules, lens_of(spot), barriers=not fit.barriers)
         if fits(scene, fit.counts):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal, TypeVar
 
+import msgspec
 from msgspec import Meta, Struct
+from msgspec.structs import asdict, replace
 
 from service.facts import Reference
 from service.facts.permit_date import PermitDate
@@ -16,7 +18,7 @@ from service.facts.siting_readings import (
     SitingReadings,
 )
 from service.facts.siting_spots import SitingPlace
-from service.facts.siting_unit import SitingUnit
+from service.facts.siting_unit import SitingSheet, SitingUnit
 from service.facts.transfer import SitingRuleId
 from service.quantities.fields import choice, text
 
@@ -89,3 +91,21 @@ class ClearanceRequest(Struct, forbid_unknown_fields=True, kw_only=True):
             examples=[["opening-distance"]],
         ),
     ] = []
+
+
+Wire = TypeVar("Wire", bound=Struct)
+
+
+def changed(thing: Wire, **changes: Any) -> Wire:
+    """Return a request, or a part of one, with some fields changed."""
+    return replace(thing, **changes)
+
+
+def as_tree(thing: Any) -> Any:
+    """Return a part of a request as plain objects, lists and values."""
+    return msgspec.to_builtins(thing)
+
+
+def unit_with(sheet: SitingSheet, **stated: Any) -> SitingUnit:
+    """Return the unit that a sheet speaks of, with its box and what else is stated of it."""
+    return SitingUnit(**asdict(sheet) | stated)

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-import msgspec
-
 from service.checks.clearance.asked import Asked
 from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.judged import Judged
 from service.checks.clearance.positions_of import name_of
-from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.request import ClearanceRequest, as_tree
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import scene_of
 from service.checks.clearance.solve import fits
@@ -88,7 +86,7 @@ def _decides(
 
 def _taped(thing: Any) -> Any:
     """Return a part with every length as measured with a tape."""
-    tree = msgspec.to_builtins(thing)
+    tree = as_tree(thing)
     if not isinstance(tree, dict) or "value" in tree:
         return _by_tape(tree)
     return {
