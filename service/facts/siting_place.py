@@ -105,6 +105,14 @@ class Hanging(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
             examples=[False],
         ),
     ] = None
+    confirmed: Annotated[
+        bool | None,
+        Meta(
+            description="Whether somebody who may say so confirmed that wall or ground bears the "
+            "units, and how they are fixed.",
+            examples=[False],
+        ),
+    ] = None
 
 
 class WayIn(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
@@ -119,6 +127,19 @@ class WayIn(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
     ) = None
     slope_percent: (
         Annotated[float, quantity("%", "Steepest slope.", ge=0, le=100, example=5.0)] | None
+    ) = None
+    people: (
+        Annotated[
+            int,
+            Meta(
+                ge=0,
+                le=50,
+                description="People who come to carry, with what they lift with; absent: not "
+                "known.",
+                examples=[4],
+            ),
+        ]
+        | None
     ) = None
 
 

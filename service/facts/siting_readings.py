@@ -105,3 +105,11 @@ class Anchorage(Struct, forbid_unknown_fields=True, kw_only=True, frozen=True):
             extra_json_schema={"x-unit": "1"},
         ),
     ] = 0.5
+    designed: Annotated[
+        bool | None,
+        Meta(
+            description="Whether the anchors are those of the listing, or an engineer's, for these "
+            "figures; absent: not known.",
+            examples=[False],
+        ),
+    ] = None

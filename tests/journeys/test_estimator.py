@@ -15,9 +15,53 @@ _SITE = "/v1/site-assessment"
 _OUTAGE = "/v1/outage-runtime"
 #: A unit for a garage, of a data sheet that allows great heat and cold (invented).
 _SHEET: Json = {
-    "unit": {"width": 30, "height": 40, "depth": 8},
+    "unit": {
+        "width": 30,
+        "height": 40,
+        "depth": 8,
+        "standoff": 1,
+        "bottom": 18,
+        "mass": 265,
+    },
     "limits": {"highest": 167, "lowest": -22},
     "derating": [{"temperature": 167, "percent": 100}],
+    "siting": {
+        "listed": True,
+        "energy": 14,
+        "clearances": {"left": 6, "right": 6, "top": 6},
+        "worked_on_live": True,
+        "volts_to_ground": 120,
+        "handle": 20,
+    },
+}
+#: Rules on where storage may hang, confirmed by a licensed person.
+_SITING_RULES = [
+    "unit-spacing", "unit-energy", "location-energy", "working-space", "handle-height",
+    "room-use", "fire-detection", "vehicle-protection", "equipment-space",
+]  # fmt: skip
+#: A garage, measured, whose left wall is clear of vehicles (invented).
+_GARAGE: Json = {
+    "kind": "garage",
+    "id": "garage",
+    "width": 260,
+    "depth": 300,
+    "height": 108,
+    "attached": False,
+    "detection": True,
+    "measured_by": "tape",
+    "vehicle_opening": {"left": 60, "width": 180, "height": 84},
+    "walls": [
+        {
+            "side": "left",
+            "hanging": {
+                "build": "wood_stud",
+                "stud_spacing": 16,
+                "services_in_wall": False,
+                "confirmed": True,
+            },
+        }
+    ],
+    "way_in": {"narrowest": 96, "steps": 0, "slope_percent": 0, "people": 6},
 }
 #: A house, its refrigerator, its furnace blower and its lamps, no large motor (invented).
 _LEAD: Json = {
@@ -39,6 +83,8 @@ _LEAD: Json = {
         "motors": [],
         "battery_distance": 40,
         "battery_place": {"kind": "garage", "door_faces": "other"},
+        "battery_spots": [_GARAGE],
+        "anchorage": {"sds": 1.5, "height_part": 0.5, "designed": True},
         "battery_run": [{"length": 40, "place": "outside_wall", "way": "pvc40"}],
     },
     "equipment": {
@@ -48,7 +94,7 @@ _LEAD: Json = {
             "far": {"marked": 75, "smallest": "14", "largest": "2/0"},
         },
     },
-    "confirmed_rules": ["backed-up-capacity", "conductor-tables"],
+    "confirmed_rules": ["backed-up-capacity", "conductor-tables", *_SITING_RULES],
     "candidates": [
         {
             "id": "one-unit",

@@ -44,6 +44,8 @@ def _fixing(request: ClearanceRequest, spot: Spot) -> Held:
         sources = cells("siting_standing", stands or "unknown")
         known = "not known" if stands is None else stands.replace("_", " ")
         words = f"The units stand; what is below them: {known}."
+        if hanging.confirmed:
+            return Held(rule, Verdict.PASS, words + " It was confirmed to bear them.")
         condition = "the ground below the units bears them, level, and their feet are anchored"
         return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
     build = wall_builds()[hanging.build or "unknown"]
@@ -59,16 +61,14 @@ def _fixing(request: ClearanceRequest, spot: Spot) -> Held:
             share = f"{kind.mass * kind.stack.levels / count:.0f} lb"
             words += f" It carries {share}." if count == 1 else f" Each carries {share}."
     words += f" To be confirmed there: {build.confirm[0].lower()}{build.confirm[1:]}"
+    sources = cells("siting_walls", build.id)
+    if hanging.confirmed and hanging.services_in_wall is False:
+        words += " It was confirmed to bear the units, and that nothing runs in it there."
+        return Held(rule, Verdict.PASS, words, sources=sources)
     condition = "somebody confirms that the wall bears the units and fixes them as their maker says"
     if hanging.services_in_wall is not False:
         condition += ", and that nothing runs in it where it is drilled"
-    return Held(
-        rule,
-        Verdict.CONDITIONAL,
-        words,
-        sources=cells("siting_walls", build.id),
-        condition=condition,
-    )
+    return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
 
 
 def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
@@ -86,7 +86,7 @@ def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
         # Steps that are not known may be there.
         1 if way.steps is None else way.steps,
         (way.slope_percent or 0.0) / 100.0,
-        0,
+        way.people or 0,
         tuple(band.up_to for band in bands),
         tuple(band.persons for band in bands),
         tuple(band.persons_on_steps for band in bands),
@@ -96,11 +96,15 @@ def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
     named = "1 person" if persons == 1 else f"{persons} people"
     steps = "with steps, as nobody said there are none" if way.steps is None else "on this way"
     words = f"The heaviest piece weighs {piece:g} lb: {named} {steps}. {band.statement}"
-    condition = f"{named} and what they lift with come along"
     sources = cells("siting_carry", band.id)
-    return Held(
-        rule, Verdict.CONDITIONAL, words, float(persons), None, "1", sources, condition=condition
-    )
+    if bool(needs.enough):
+        return Held(
+            rule, Verdict.PASS, words, float(way.people or 0), float(persons), "people", sources
+        )
+    come = None if way.people is None else float(way.people)
+    condition = f"{named} and what they lift with come along"
+    held = (come, float(persons), "people", sources, condition)
+    return Held(rule, Verdict.CONDITIONAL, words, *held)
 
 
 def _gate(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
@@ -155,9 +159,11 @@ def _shaking(request: ClearanceRequest) -> list[Held]:
         f"By screening an earthquake pulls sideways with {force:.0f} lbf at a column of {kind.id}; "
         "ASCE 7-22 states another force."
     )
-    return [
-        Held(rule, Verdict.CONDITIONAL, words, force, None, "lbf", sources, condition=condition)
-    ]
+    if known.designed:
+        words += " The anchors are stated to be designed for these figures."
+        return [Held(rule, Verdict.PASS, words, force, None, "lbf", sources)]
+    held = (force, None, "lbf", sources, condition)
+    return [Held(rule, Verdict.CONDITIONAL, words, *held)]
 
 
 def _digging(spot: Spot) -> list[Held]:

@@ -55,7 +55,11 @@ def _stand(request: ClearanceRequest, spot: Spot, fit: Fit) -> Held:
             "make room."
         )
         return Held(rule, fit.verdict, words, *held)
-    words = f"{total} of {wanted(request)} stand with their left edges at {at}."
+    words = (
+        f"The unit stands with its left edge at {at}."
+        if total == 1
+        else f"{total} of {wanted(request)} stand with their left edges at {at}."
+    )
     if fit.verdict is Verdict.CONDITIONAL:
         words += " A margin is smaller than the error of the lengths."
         condition = "a tape confirms the lengths that the questions name"
