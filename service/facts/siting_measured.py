@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import islice
 from math import inf
 from typing import Final, NamedTuple
 
@@ -67,18 +68,31 @@ class Reach(NamedTuple):
         return self.inner_high > end + _SAME
 
 
-def meeting(reaches: Sequence[Reach]) -> list[tuple[int, int]]:
-    """Return the pairs that overlap, whatever the errors are, as (earlier, later) in the list."""
-    order = sorted(range(len(reaches)), key=lambda at: reaches[at].inner_low)
+def meeting(
+    reaches: Sequence[Reach], across: Sequence[Reach] | None = None
+) -> list[tuple[int, int]]:
+    """Return the pairs that overlap, whatever the errors are, as (earlier, later) in the list.
+
+    Parameters
+    ----------
+    reaches : sequence of Reach
+    across : sequence of Reach, optional
+        Where the same things reach the other way: pairs overlap both ways.
+    """
+    others = reaches if across is None else across
+    order = sorted(
+        (along.inner_low, along.inner_high - _SAME, up.inner_low, up.inner_high - _SAME, at)
+        for at, (along, up) in enumerate(zip(reaches, others, strict=True))
+    )
     found = []
-    for place, at in enumerate(order):
-        one = reaches[at]
-        for other in order[place + 1 :]:
-            # Whatever begins later than this one ends meets it no more.
-            if reaches[other].inner_low >= one.inner_high:
+    for place, (low, high, floor, top, at) in enumerate(order, start=1):
+        # Plain comparisons: a wall may have two thousand pairs, and a request 36 walls.
+        for other in islice(order, place, None):
+            if other[0] >= high:
+                # Whatever begins later than this one ends meets it no more.
                 break
-            if one.meets(reaches[other]):
-                found.append((min(at, other), max(at, other)))
+            if low < other[1] and floor < other[3] and other[2] < top:
+                found.append((min(at, other[4]), max(at, other[4])))
     return sorted(found)
 
 

@@ -42,17 +42,15 @@ def mounted(thing: Opening | WallEquipment, at: str, by: LengthSource) -> Mounte
 def between_refusals(on_wall: Sequence[Mounted], by: LengthSource) -> list[tuple[str, str]]:
     """Return what stands where an opening is, and doors that swing through an earlier one."""
     named: dict[str, str] = {}
-    openings = [one for one in on_wall if isinstance(one.thing, Opening)]
-    reaches = [one.along for one in openings]
-    for first, second in meeting(reaches):
-        if openings[first].up.meets(openings[second].up):
-            named.setdefault(_left_of(openings[second]), _TWO_OPENINGS)
-    for one in on_wall:
-        if isinstance(one.thing, WallEquipment):
-            along, up = one.along, one.up
-            if any(along.meets(o.along) and up.meets(o.up) for o in openings):
-                named.setdefault(_left_of(one), _ON_AN_OPENING)
-    doors = [(one, swept) for one in openings if (swept := _swept(one, by)) is not None]
+    opening = [isinstance(one.thing, Opening) for one in on_wall]
+    along, up = [one.along for one in on_wall], [one.up for one in on_wall]
+    for first, second in meeting(along, up):
+        if opening[first] and opening[second]:
+            named.setdefault(_left_of(on_wall[second]), _TWO_OPENINGS)
+        elif opening[first] or opening[second]:
+            equipment = second if opening[first] else first
+            named.setdefault(_left_of(on_wall[equipment]), _ON_AN_OPENING)
+    doors = [(one, swept) for one in on_wall if (swept := _swept(one, by)) is not None]
     for first, second in meeting([swept for _, swept in doors]):
         one, other = doors[first][0], doors[second][0]
         if one.up.meets(other.up) and not one.along.meets(other.along):

@@ -17,6 +17,9 @@ of them. Data outside the contract are left alone, and no case is filtered out.
   agree; there is a source, and 120 V are no 240 V.
 - Heat leaves no more at the worst than at the low end, and there no more than at the high end; it
   speaks of an inverter that is stated.
+- What is on a wall or placed on it lies within it, openings beside each other; a garage has each
+  wall once, and its vehicles fit; handles and pieces are those of their box; a trench is no longer
+  than its way, and every rule is confirmed once.
 - A circuit has amps or kW, no breaker above its nameplate's, terminals whose range is one.
 
 Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;

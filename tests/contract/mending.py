@@ -14,6 +14,7 @@ import numpy as np
 
 from service.physics.sun_position import sun_position
 from service.quantities.units import from_text
+from tests.contract.mending_walls import WALL_RULES
 from tests.load_profile.exports import MIDWINTER, export
 from tests.load_profile.feeds import plain_feed, steps
 
@@ -131,8 +132,9 @@ def _with_own_ids(items: list[Any]) -> list[Any]:
     seen: set[str] = set()
     for index, item in enumerate(items):
         if isinstance(item, dict) and isinstance(item.get("id"), str):
-            if item["id"] in seen:
-                item["id"] = f"{index}-{item['id']}"[:64]
+            while item["id"] in seen:
+                # The shortest longest id of the contract.
+                item["id"] = f"{index}-{item['id']}"[:40]
             seen.add(item["id"])
     return items
 
@@ -309,7 +311,7 @@ def _walls_agree(fields: Json, value: dict[str, Any]) -> None:
             value["eave"]["height"] = 300.0
         for screen in value.get("screens") or []:
             screen["distance"] = 100.0
-    if "walls" in fields:
+    if "walls" in fields and "vehicle_opening" not in fields:
         # A wall that may face anywhere is as much work as sixteen.
         for wall in value["walls"][2:]:
             wall["facing"] = wall.get("facing") or 90.0
@@ -335,6 +337,7 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
     _limits_agree,
     _heat_in_order,
     _walls_agree,
+    *WALL_RULES,
 )
 
 
