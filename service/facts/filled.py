@@ -38,5 +38,8 @@ def filled(
         if isinstance(at, dict) and at.get(step) is None:
             at[step] = dict((parents or {}).get(here, {}))
         at = at[int(step)] if isinstance(at, list) else at[step]
-    at[last] = value
+    if isinstance(at, list):
+        at[int(last)] = value
+    else:
+        at[last] = value
     return msgspec.convert(tree, type(request))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import NamedTuple
 
 from service.checks.clearance.fit import Fit, lens_of
@@ -63,9 +64,11 @@ def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit:
         condition = "a tape confirms the place of the units and of what is near them"
         return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
     at = short.index(most)
+    placed = f"The unit placed at {feet_and_inches(hands[at].left)}"
     words = (
-        f"The unit placed at {feet_and_inches(hands[at].left)} is {in_words(most, 'up')} off a "
-        "permitted place, or too near to the next one."
+        f"{placed} is {in_words(most, 'up')} off a permitted place, or too near to the next one."
+        if most < inf
+        else f"{placed} has no permitted place on this wall."
     )
     helped = scene_of(spot, request.units, rules, lens._replace(lengths=-1, facts=-1))
     able = max(_short(helped, hands, -1.0)) <= SAME
@@ -98,4 +101,4 @@ def distance_to(allowed: tuple[Interval, ...], x: float) -> float:
     -----
     Source: derived. Without end where nothing is permitted.
     """
-    return min((max(lo - x, x - hi, 0.0) for lo, hi in allowed), default=float("inf"))
+    return min((max(lo - x, x - hi, 0.0) for lo, hi in allowed), default=inf)
