@@ -238,6 +238,17 @@ class ClearanceAnswer(Answer, kw_only=True, forbid_unknown_fields=True):
         str | None,
         said("Place that stands for the answer; null: no wall is known.", example="west side"),
     ]
+    way_to_panel_ft: Annotated[
+        float | None,
+        out(
+            "ft",
+            "Longest way of the wires from a unit of that place to the panel, which conductor "
+            "sizing takes where no distance is stated; null: not known.",
+            example=58.0,
+            decimals=1,
+            rounding="up",
+        ),
+    ]
     places: Annotated[list[PlaceAnswer], said("Every wall of the request.", example=[])]
     fixes: Annotated[list[Fix], said("What would make room, least effort first.", example=[])]
     measure: Annotated[

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.check import Arrays, Includes
-from service.checks.clearance.answer import ClearanceAnswer, Measure
+from service.checks.clearance.answer import ClearanceAnswer
 from service.checks.clearance.assumptions import assumptions
 from service.checks.clearance.by_telephone import coarse_held, measures
 from service.checks.clearance.cautions import cautions
@@ -19,9 +19,13 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
 from service.checks.clearance.shown import place_answer
 from service.checks.clearance.spots import spots_of
+from service.checks.clearance.to_panel import way_to_panel
 from service.checks.clearance.working import working
 from service.findings import Basis, Question, Verdict, headline, source_refs, worst_first
 from service.published import data_edition
+from service.quantities.units import si
+
+_FOOT = si(1.0, "ft")
 
 
 def explain(
@@ -61,17 +65,20 @@ def answer_of(
         basis=Basis(code_edition=rules.edition, data_edition=data_edition()),
         reference=request.reference,
         place=None if chosen is None else chosen.spot.name,
+        way_to_panel_ft=None if chosen is None else _way_to_panel(chosen),
         places=[place_answer(request, rules, one) for one in judged],
         fixes=fixes_of(request, rules, judged, chosen) if shown and chosen is not None else [],
-        measure=_measure(request),
+        measure=measures(request),
     )
     if "working" in includes and chosen is not None:
         answer.working = working(request, rules, chosen)
     return answer
 
 
-def _measure(request: ClearanceRequest) -> list[Measure]:
-    return measures(request)
+def _way_to_panel(chosen: Judged) -> float | None:
+    """Return the longest way from a unit to the panel [ft]."""
+    way = way_to_panel(chosen.spot, chosen.fit)
+    return None if way is None else way[1] / _FOOT
 
 
 def _body(request: ClearanceRequest, chosen: Judged | None, held: list[Held]) -> str:

@@ -35,6 +35,7 @@ CHECK = Check(
     columns=columns,
     explain=explain,
     facts_read=("/home", "/equipment", "/candidates", "/place", "/permit_date"),
+    heeds=("clearance",),
     from_site=from_site,
     verdicts=verdicts,
     needs=needs,

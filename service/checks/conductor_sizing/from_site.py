@@ -18,12 +18,13 @@ from service.facts import (
     Terminals,
     inverter_of,
 )
+from service.facts.panel_way import panel_way_of
 from service.facts.site import electrical_rules
 
 _DISTANCE, _RUN = "/home/battery_distance", "/home/battery_run"
 
 
-def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, Any]) -> FromSite:
+def from_site(site: Site, candidate: Candidate | None, answers: Mapping[str, Any]) -> FromSite:
     """Return the request for one candidate, or the facts that are missing for it.
 
     Every unit has a circuit of its own to the panel; they are alike, so that one stands for all.
@@ -34,7 +35,8 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
     if inverter is None:
         return FromSite(None, ("/candidates/*/battery/continuous_kw",), {})
     home = site.home or Home()
-    distance = home.battery_distance
+    # Where nobody stated a distance, that of the place where the units hang stands.
+    distance = panel_way_of(answers) if home.battery_distance is None else home.battery_distance
     run: DistanceRun | SegmentsRun
     if home.battery_run is not None:
         run = SegmentsRun(segments=home.battery_run)
