@@ -46,7 +46,7 @@ def arguments(requests: Sequence[ClearanceRequest]) -> Arrays:
         "walls": _rows([wall[:4] for wall in walls], 4),
         "keep_outs": _rows([one for wall in walls for one in wall.keep_outs], 10),
         "keep_out_offsets": _offsets([wall.keep_outs for wall in walls]),
-        "strips": _rows([one for wall in walls for one in wall.strips], 6),
+        "strips": _rows([one for wall in walls for one in wall.strips], 7),
         "strip_offsets": _offsets([wall.strips for wall in walls]),
         "panels": _rows([one for wall in walls for one in wall.panels], 7),
         "panel_offsets": _offsets([wall.panels for wall in walls]),

@@ -41,7 +41,7 @@ def columns(
         Cuts units, walls, counts and caps by lane.
     units, walls : ndarray, shape (kinds, 14) and (kinds, 4)
         As `Unit` and the first four of `Wall` [m].
-    keep_outs, strips, panels : ndarray, shape (..., 10), (..., 6), (..., 7)
+    keep_outs, strips, panels : ndarray, shape (..., 10), (..., 7), (..., 7)
         As `KeepOut`, `Strip` and `Panel`, cut by their offsets for each row of walls [m].
     keep_out_offsets, strip_offsets, panel_offsets : ndarray of int, shape (kinds + 1,)
     counts, caps : ndarray of int, shape (kinds,)
@@ -66,7 +66,7 @@ def columns(
             for row in keep_outs.tolist()
         ],
         keep_out_offsets.tolist(),
-        [Strip._make((*row[:5], bool(row[5]))) for row in strips.tolist()],
+        [Strip._make((*row[:5], bool(row[5]), int(row[6]))) for row in strips.tolist()],
         strip_offsets.tolist(),
         [Panel._make((*row[:6], int(row[6]))) for row in panels.tolist()],
         panel_offsets.tolist(),

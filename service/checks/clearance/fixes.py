@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from service.checks.clearance.answer import Fix
-from service.checks.clearance.fit import fit_of
+from service.checks.clearance.fit import Fit, fit_of, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
@@ -15,6 +15,8 @@ from service.checks.clearance.placed_units import placed_by_hand
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.scenes import Scene, scene_of
+from service.checks.clearance.solve import fits, solve
 from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.wall_objects import PARTS
 from service.codes.siting_equipment import siting_equipment
@@ -59,7 +61,7 @@ def fixes_of(
         found += _verified(_tries(request, rules, spot, chosen), rules, chosen)
         wanted = sum(fit.counts)
         if not any(fix.placed == wanted for fix in found if fix.id == "move-object"):
-            found += _verified(_several_moved(request, rules, spot, chosen), rules, chosen)
+            found += _verified(_several_moved(request, spot, chosen), rules, chosen)
         found += _elsewhere(judged, chosen)
     elif fit.barriers:
         found += _verified(iter(other_heights(request, rules, spot, fit)), rules, chosen)
@@ -81,10 +83,13 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
     found = []
     for one in tries:
         spot = next(s for s in spots_of(one.request) if s.pointer == chosen.spot.pointer)
-        fit = fit_of(one.request, rules, spot)
-        more = len(fit.solved.arrangement.positions) > chosen.placed
-        if not (more or fit.solved.arrangement.complete):
+        counts = tuple(unit.count for unit in one.request.units)
+        scene = scene_of(spot, one.request.units, rules, lens_of(spot))
+        solved = solve(scene, counts, None)
+        more = len(solved.arrangement.positions) > chosen.placed
+        if not (more or solved.arrangement.complete):
             continue
+        fit = fit_of(one.request, rules, spot)
         if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
             continue
         then = judge(one.request, rules, spot, fit)
@@ -163,14 +168,33 @@ def _movable(spot: Spot, chosen: Judged) -> list[tuple[int, str, str]]:
 def _without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
     """Yield the wall without each thing that can be moved and is in the way."""
     for index, name, move in _movable(spot, chosen):
+        if not _helps(chosen.fit, {index}):
+            continue
         rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
         words = f"Relocate {name}{_MOVED_BY[move]}."
         yield Try("move-object", _EFFORT[move], words, _with_spot(request, spot, objects=rest))
 
 
-def _several_moved(
-    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, chosen: Judged
-) -> Iterator[Try]:
+def _without(scene: Scene, gone: set[int]) -> Scene:
+    """Return a scene without some things."""
+    walls = tuple(
+        wall._replace(
+            keep_outs=tuple([k for k in wall.keep_outs if k.reason // PARTS not in gone]),
+            strips=tuple([s for s in wall.strips if s.thing not in gone]),
+            panels=tuple([p for p in wall.panels if p.reason // PARTS not in gone]),
+        )
+        for wall in scene.walls
+    )
+    return Scene(walls, scene.units)
+
+
+def _helps(fit: Fit, gone: set[int]) -> bool:
+    """Return whether more units stand without some things."""
+    found = solve(_without(fit.scene, gone), fit.counts, None).arrangement
+    return len(found.positions) > len(fit.solved.arrangement.positions)
+
+
+def _several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
     """Yield the wall without several things at once, where no single one makes room.
 
     What takes the same people to move goes together; then each is put back that need not go.
@@ -182,9 +206,7 @@ def _several_moved(
         return _with_spot(request, spot, objects=rest)
 
     def stands(gone: set[int]) -> bool:
-        made = made_without(gone)
-        there = next(s for s in spots_of(made) if s.pointer == spot.pointer)
-        return fit_of(made, rules, there).solved.arrangement.complete
+        return fits(_without(chosen.fit.scene, gone), chosen.fit.counts)
 
     for effort in (OWNER, CONTRACTOR, UTILITY):
         gone = {index for index, _, move in movable if _EFFORT[move] <= effort}

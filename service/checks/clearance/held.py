@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Final, NamedTuple
 
 from service.checks.clearance.request import ClearanceRequest
@@ -70,12 +71,14 @@ class Held(NamedTuple):
         )
 
 
+@lru_cache(maxsize=1024)
 def cited(chain: tuple[str, ...], *rules: str) -> tuple[Source, ...]:
     """Return the sources of some rules of table siting_rules in a chain of editions."""
     found = (find_siting_rule(rule, chain) for rule in rules)
     return tuple(rule.cite() for rule in found if rule is not None)
 
 
+@lru_cache(maxsize=1024)
 def cells(table: str, *rows: str) -> tuple[Source, ...]:
     """Return the sources of some rows of a table."""
     return tuple(load(table).cite(row) for row in rows)

@@ -47,9 +47,24 @@ class Lens(NamedTuple):
             1 where a longer one harms, -1 where a shorter one does.
         """
         value, error = measured(length, self.by)
-        if self.lengths == 0 or (self.only and not self.at.startswith(self.only)):
-            return value
-        return value + harm * self.lengths * error
+        end = self.end
+        return value + harm * end * error if end else value
+
+    def span(
+        self, left: float | MeasuredLength, width: float | MeasuredLength
+    ) -> tuple[float, float]:
+        """Return both ends of what begins somewhere and has a width: larger harms [in] -> [m]."""
+        x, off = measured(left, self.by)
+        wide, error = measured(width, self.by)
+        end = self.end
+        return (x - end * off, x + wide + end * (off + error)) if end else (x, x + wide)
+
+    @property
+    def end(self) -> int:
+        """Which end of their errors the lengths of the part that is read now have."""
+        if self.only and not self.at.startswith(self.only):
+            return 0
+        return self.lengths
 
 
 NOMINAL: Final = Lens()

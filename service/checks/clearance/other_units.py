@@ -10,11 +10,11 @@ from service.checks.clearance.inches import in_words
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.scenes import scene_of
+from service.checks.clearance.scenes import Scene, scene_of
 from service.checks.clearance.solve import fits
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.unit_boxes import bottom_of, box_of, level_gap, spacing_of
-from service.checks.clearance.wall_lane import SAME
+from service.checks.clearance.unit_boxes import bottom_of, level_gap, spacing_of
+from service.checks.clearance.wall_lane import SAME, Unit
 from service.facts.siting_objects import Opening
 from service.facts.siting_unit import SitingUnit, StackedUnits
 
@@ -41,28 +41,36 @@ class Try(NamedTuple):
 def other_units(
     request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit
 ) -> Iterator[Try]:
-    """Yield the request with the deepest, the widest and the widest-spaced units that stand."""
+    """Yield the request with the deepest, the widest and the widest-spaced units that stand.
 
-    def stands(made: ClearanceRequest) -> bool:
-        scene = scene_of(spot, made.units, rules, lens_of(spot), barriers=fit.barriers)
-        return fits(scene, fit.counts)
+    Sizes are sought on the scene at hand; whoever takes a try places the units again.
+    """
+    scene = fit.scene
 
-    depth = _deepest(request, rules, spot, stands)
+    def stands(units: tuple[Unit, ...]) -> bool:
+        return fits(Scene(scene.walls, units), fit.counts)
+
+    depth = _deepest(scene, fit.counts)
     if depth is not None:
         words = f"Choose units at most {in_words(depth * INCH, 'down')} deep."
         made = _each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
         yield Try("less-depth", _CHOOSE, words, made)
     if sum(fit.counts) > 1:
-        widest = max(spacing_of(unit, rules) for unit in request.units) / INCH
-        gap = _largest(0.0, widest, lambda x: stands(_spaced(request, rules, x)))
+        widest = max(unit.gap for unit in scene.units) / INCH
+        gap = _largest(0.0, widest, lambda x: stands(_spaced(scene.units, x * INCH)))
         if gap is not None and gap < widest:
             words = f"Choose units listed for a spacing of at most {in_words(gap * INCH, 'down')}."
-            yield Try("less-spacing", _CHOOSE, words, _spaced(request, rules, gap))
+            listed = _each(
+                request,
+                lambda unit: changed(unit, listed_spacing=min(gap, spacing_of(unit, rules) / INCH)),
+            )
+            yield Try("less-spacing", _CHOOSE, words, listed)
     width = max(unit.width for unit in request.units)
-    found = _largest(_LEAST_WIDTH, width, lambda x: stands(_narrowed(request, x)))
+    found = _largest(_LEAST_WIDTH, width, lambda x: stands(_narrowed(scene.units, x * INCH, rules)))
     if found is not None and found < width:
         words = f"Choose units at most {in_words(found * INCH, 'down')} wide."
-        yield Try("less-width", _CHOOSE, words, _narrowed(request, found))
+        narrow = _each(request, lambda unit: changed(unit, width=min(unit.width, found)))
+        yield Try("less-width", _CHOOSE, words, narrow)
     yield from _stacked(request)
 
 
@@ -72,23 +80,24 @@ def _each(
     return changed(request, units=[change(unit) for unit in request.units])
 
 
-def _narrowed(request: ClearanceRequest, width: float) -> ClearanceRequest:
-    return _each(request, lambda unit: changed(unit, width=min(unit.width, width)))
+def _narrowed(units: tuple[Unit, ...], width: float, rules: RuleNumbers) -> tuple[Unit, ...]:
+    """Return units no wider than a width, each with its working space [m]."""
+    found = []
+    for unit in units:
+        wide = min(unit.width, width)
+        working = max(rules.working_width, wide) if unit.working_width > 0.0 else 0.0
+        found.append(unit._replace(width=wide, working_width=working))
+    return tuple(found)
 
 
-def _spaced(request: ClearanceRequest, rules: RuleNumbers, gap: float) -> ClearanceRequest:
-    return _each(
-        request,
-        lambda unit: changed(unit, listed_spacing=min(gap, spacing_of(unit, rules) / INCH)),
+def _spaced(units: tuple[Unit, ...], gap: float) -> tuple[Unit, ...]:
+    """Return units that keep no more than a gap, but what their makers ask at the sides [m]."""
+    return tuple(
+        unit._replace(gap=min(unit.gap, max(gap, unit.left, unit.right))) for unit in units
     )
 
 
-def _deepest(
-    request: ClearanceRequest,
-    rules: RuleNumbers,
-    spot: Spot,
-    stands: Callable[[ClearanceRequest], bool],
-) -> float | None:
+def _deepest(scene: Scene, counts: tuple[int, ...]) -> float | None:
     """Return the largest depth with which all stand, less than theirs [in]; None: none does.
 
     Notes
@@ -96,21 +105,20 @@ def _deepest(
     What bounds a depth is the ground at one of its pieces less what must stay before the unit, so
     those few depths are tried, the largest first.
     """
-    lens = lens_of(spot)
-    wall = scene_of(spot, request.units, rules, lens).walls[0]
-    deepest = max(unit.depth for unit in request.units)
+    deepest = max(unit.depth for unit in scene.units) / INCH
     tried = set()
-    for unit in request.units:
-        box = box_of(unit, rules, lens, None)
+    for unit, wall in zip(scene.units, scene.walls, strict=True):
         for strip in wall.strips:
-            need = max(wall.walkway, box.front, strip.working_depth * (box.working_width > 0.0))
+            way = wall.walkway if strip.walked else 0.0
+            need = max(way, unit.front, strip.working_depth * (unit.working_width > 0.0))
             for clear in (strip.clear1, strip.clear2):
-                room = (clear - need - box.standoff) / INCH
+                room = (clear - need - unit.standoff) / INCH
                 tried.add(int(room * _SIXTEENTH + 1e-6) / _SIXTEENTH)
     for depth in sorted(tried, reverse=True):
-        if _LEAST_DEPTH <= depth < deepest and stands(
-            _each(request, lambda unit, d=depth: changed(unit, depth=min(unit.depth, d)))  # type: ignore[misc]
-        ):
+        if not _LEAST_DEPTH <= depth < deepest:
+            continue
+        units = tuple(unit._replace(depth=min(unit.depth, depth * INCH)) for unit in scene.units)
+        if fits(Scene(scene.walls, units), counts):
             return depth
     return None
 
@@ -173,8 +181,20 @@ def other_heights(
             request,
             lambda one, at=bottom: changed(one, bottom=at) if one.mount == "wall" else one,  # type: ignore[misc]
         )
-        scene = scene_of(spot, made.units, rules, lens_of(spot), barriers=not fit.barriers)
-        if fits(scene, fit.counts):
+        if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts):
             words = f"Hang them with their lower edge {in_words(bottom * INCH)} above the ground."
             yield Try("hang-at", _MOVE, words, made)
             return
+
+
+def _hung_at(
+    fit: Fit, spot: Spot, made: ClearanceRequest, rules: RuleNumbers, bottom: float
+) -> Scene:
+    """Return the scene with its units hung at a height; in a garage clear of vehicles [m]."""
+    if spot.kind == "garage":
+        return scene_of(spot, made.units, rules, lens_of(spot), barriers=not fit.barriers)
+    units = tuple(
+        unit._replace(bottom=bottom) if kind.mount == "wall" else unit
+        for unit, kind in zip(fit.scene.units, made.units, strict=True)
+    )
+    return Scene(fit.scene.walls, units)

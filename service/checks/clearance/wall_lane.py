@@ -68,6 +68,8 @@ class Strip(NamedTuple):
         Depth of working space before a unit here, by what the obstruction is made of [m].
     walked : bool
         Whether the way of people is on this side of the obstruction.
+    thing : int
+        The object that ends it, -1 where it is none.
     """
 
     x1: float
@@ -76,6 +78,7 @@ class Strip(NamedTuple):
     clear2: float
     working_depth: float
     walked: bool = True
+    thing: int = -1
 
 
 class Panel(NamedTuple):

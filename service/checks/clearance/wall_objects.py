@@ -66,17 +66,16 @@ def keep(found: Kept, thing: WallObject, around: Around) -> None:
 
 def _heights(bottom: AnyHeight | None, height: AnySpan | None, lens: Lens) -> tuple[float, float]:
     """Return lower and upper edge [m]."""
-    low = 0.0 if bottom is None else lens.read(bottom, -1)
     if height is None:
-        return low, inf
-    return low, (0.0 if bottom is None else lens.read(bottom, 1)) + lens.read(height, 1)
+        return 0.0 if bottom is None else lens.read(bottom, -1), inf
+    return (0.0, lens.read(height, 1)) if bottom is None else lens.span(bottom, height)
 
 
 def _along(
     thing: Opening | WallEquipment | Condenser | PoolEdge, lens: Lens
 ) -> tuple[float, float]:
     """Return left and right edge [m]."""
-    return lens.read(thing.left, -1), lens.read(thing.left, 1) + lens.read(thing.width, 1)
+    return lens.span(thing.left, thing.width)
 
 
 def distance_of(leads_to: str | None, around: Around) -> float:
@@ -194,7 +193,7 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
     found.keep_outs.append(KeepOut(left, right, 0.0, far, 0.0, top, 0.0, False, False, reason))
     # Its near face ends the ground before the wall; people pass it on its far side.
     depth, near = around.rules.working_low, max(near, 0.0)
-    found.strips.append(Strip(x1, x2, near, near, depth, walked=False))
+    found.strips.append(Strip(x1, x2, near, near, depth, False, around.reason // PARTS))
 
 
 def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
