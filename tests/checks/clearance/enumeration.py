@@ -23,7 +23,7 @@ def in_metres(wall: Wall, step: float = IN) -> Wall:
         wall.right_open,
         wall.walkway * step,
         tuple(KeepOut._make((*(v * step for v in k[:7]), *k[7:])) for k in wall.keep_outs),
-        tuple(Strip._make((*(v * step for v in s[:5]), s.walked)) for s in wall.strips),
+        tuple(Strip._make((*(v * step for v in s[:5]), s.walked, s.thing)) for s in wall.strips),
         tuple(Panel._make((*(v * step for v in p[:6]), p.reason)) for p in wall.panels),
     )
 

@@ -74,7 +74,7 @@ def random_ground(rng: Random, length: int, step: int) -> tuple[Strip, ...]:
         long, clear = 2 * rng.randint(2, 15), rng.randint(14, 34)
         end = clear + rng.choice([0, 0, 0, long, -long, long // 2, -long // 2])
         values = (x, x + long, clear, end, rng.choice([10, 12, 16]))
-        found.append(Strip._make((*(value * step for value in values), True)))
+        found.append(Strip._make((*(value * step for value in values), True, -1)))
         x += long + rng.choice([0, 0, 5])
     return tuple(found)
 

@@ -45,7 +45,7 @@ def strip(
 ) -> Strip:
     """Return a piece of ground, in inches."""
     lengths = (x1, x2, clear, clear if end is None else end, working_depth)
-    return Strip._make((*(value * IN for value in lengths), True))
+    return Strip._make((*(value * IN for value in lengths), True, -1))
 
 
 def panel(x1: float, x2: float, reason: int = 0, depth: float = 4) -> Panel:
