@@ -65,9 +65,11 @@ def unit(**more: Any) -> Body:
 
 def wall(*objects: Body, **more: Any) -> Body:
     """Return a wall of 240 in of which everything is known to the last sixteenth."""
+    long = more.get("length", 240)
+    end = long["value"] if isinstance(long, dict) else long
     made = {
         "kind": "wall", "id": "wall", "length": 240, "left_end": "wall", "right_end": "wall",
-        "objects": list(objects), "way": way((0, more.get("length", 240), 60)), "route": True,
+        "objects": list(objects), "way": way((0, end, 60)), "route": True,
         "escape_way": False, "vehicles": False, "flood": -60, "measured_by": "tape",
         "hanging": HANGING, "way_in": WAY_IN,
     }  # fmt: skip
