@@ -56,9 +56,7 @@ def test_a_door_of_the_dwelling_inside_a_garage_keeps_no_distance_unless_it_is_r
     assert found.places[0].placed == 3
     (other,) = [one for one in found.alternatives if one.id == "garage-openings-reading"]
     # 110 - 36 - 26 = 48, 142 + 36 = 178: 0 and 178 alone.
-    assert other.statement == (
-        "2 of 3 stand at garage, back wall; it fails by clear-positions."
-    )
+    assert other.statement == ("2 of 3 stand at garage, back wall; it fails by clear-positions.")
     strict = first(body(place, readings={"garage_openings": "count"}))
     assert permitted(strict) == [(0, 48), (178, 214)]
 

@@ -21,18 +21,21 @@ from tests.checks.clearance.requests import (
 
 WHOLE = [(0.0, 214.0)]
 KEPT = [(0.0, 38.0), (172.0, 214.0)]
+#: Beside the opening itself: 100 - 26 and 136.
+BESIDE = [(0.0, 74.0), (136.0, 214.0)]
 
 OPENINGS: list[tuple[str, Body, list[tuple[float, float]]]] = [
     # 100 - 36 - 26 = 38, 136 + 36 = 172
     ("a fixed window counts as much", opening(100, 36, operable=False), KEPT),
     ("a window above by exactly 36 in is no obstacle", opening(100, 36, bottom=94), WHOLE),
     # sqrt(36^2 - 35^2) = 8.4261: to 65.5739 and from 144.4261
-    ("a window above by 35 in still is", opening(100, 36, bottom=93), [(0, 65.5625), (144.4375, 214)]),
-    ("a window of a garage keeps no distance", opening(100, 36, leads_to="garage"), [(0, 74), (136, 214)]),
-    ("a window of another room keeps none", opening(100, 36, leads_to="other"), [(0, 74), (136, 214)]),
+    ("a window above by 35 in still is", opening(100, 36, bottom=93),
+     [(0, 65.5625), (144.4375, 214)]),
+    ("a window of a garage keeps no distance", opening(100, 36, leads_to="garage"), BESIDE),
+    ("a window of another room keeps none", opening(100, 36, leads_to="other"), BESIDE),
     ("what is behind is not known: the dwelling", opening(100, 36, leads_to=None), KEPT),
     ("a sliding door sweeps nothing", door(100, 36, leads_to="garage", swing="slides"),
-     [(0, 74), (136, 214)]),
+     BESIDE),
     # a leaf of 36 hinged left opens 180 deg: it reaches sqrt(36^2 - 1) = 35.986 to the left
     ("an outward door sweeps the wall beside it",
      door(100, 36, leads_to="garage", swing="out", hinge="left"), [(0, 38), (136, 214)]),
@@ -142,9 +145,7 @@ def test_an_escape_way_keeps_its_width_though_nobody_walks_there() -> None:
     for escape, stands in ((True, False), (False, True)):
         place = wall(way=way((0, 240, 46)), route=False, escape_way=escape)
         assert bool(first(body(place, units=sealed)).placed) is stands
-    unknown = answer(
-        body(wall(way=way((0, 240, 46)), route=False, escape_way=None), units=sealed)
-    )
+    unknown = answer(body(wall(way=way((0, 240, 46)), route=False, escape_way=None), units=sealed))
     assert rules(unknown)["clear-positions"] == "undetermined"
     asked = {one.pointer for one in unknown.questions if one.can_change_verdict}
     assert "/places/0/escape_way" in asked
