@@ -38,8 +38,5 @@ def filled(
         if isinstance(at, dict) and at.get(step) is None:
             at[step] = dict((parents or {}).get(here, {}))
         at = at[int(step)] if isinstance(at, list) else at[step]
-    if isinstance(at, list):
-        at[int(last)] = value
-    else:
-        at[last] = value
+    at[int(last) if isinstance(at, list) else last] = value
     return msgspec.convert(tree, type(request))

@@ -90,7 +90,8 @@ def _body(request: ClearanceRequest, chosen: Judged | None, held: list[Held]) ->
     if failed:
         return f"At {where}: {failed[0]}"
     at = ", ".join(feet_and_inches(x, "up") for _, x in placed)
-    body = f"At {where} {len(placed)} of {wanted(request)} stand, left edges at {at}."
+    edges = f", left edges at {at}" if placed else ""
+    body = f"At {where} {len(placed)} of {wanted(request)} stand{edges}."
     way = chosen.fit.solved.walkway.after
     if way < float("inf"):
         body += f" {feet_and_inches(way, 'down')} of way stay."

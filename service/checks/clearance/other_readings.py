@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from service.checks.clearance.judged import Judged, chosen_of, judge_all, verdict_of
+from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import spots_of
@@ -58,16 +59,21 @@ def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
     """Return the readings that something in the request can tell apart."""
     spots = spots_of(request)
     openings = [
-        one for spot in spots for one in spot.objects if isinstance(one, Opening | CornerOpening)
+        (spot.kind, one.leads_to)
+        for spot in spots
+        for one in spot.objects
+        if isinstance(one, Opening | CornerOpening)
     ]
     found = []
-    if any(one.leads_to in (None, "dwelling") for one in openings):
+    if any(leads in (None, "dwelling") for _, leads in openings):
         found.append(_opening_distance(request, rules))
-    if any(one.leads_to == "garage" for one in openings):
+    if any("garage" in seen for seen in openings):
         found.append(_garage_openings(request, rules))
     if any(unit.worked_on_live is False for unit in request.units):
         found.append(_working_space(request, rules))
-    if request.existing:
+    if request.existing or any(
+        len({location_of(spot, unit) for unit in request.units}) > 1 for spot in spots
+    ):
         found.append(_energy(request, rules))
     if rules.neighbour is not None:
         words = f"The place reads the edition {rules.neighbour}."

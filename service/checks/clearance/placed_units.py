@@ -80,11 +80,7 @@ def _short(scene: Scene, hands: list[Hand], end: float) -> list[float]:
     edges = edges_of(scene)
     found: list[float] = []
     for at, hand in enumerate(hands):
-        reach = end * hand.error
-        off = max(
-            distance_to(edges[hand.kind].allowed, hand.left - reach),
-            distance_to(edges[hand.kind].allowed, hand.left + reach),
-        )
+        off = distance_to(edges[hand.kind].allowed, hand.left, end * hand.error)
         if at:
             before = hands[at - 1]
             gap = max(scene.units[before.kind].gap, scene.units[hand.kind].gap)
@@ -94,11 +90,26 @@ def _short(scene: Scene, hands: list[Hand], end: float) -> list[float]:
     return found
 
 
-def distance_to(allowed: tuple[Interval, ...], x: float) -> float:
-    """Return how far a left edge is from the nearest permitted one [m].
+def distance_to(allowed: tuple[Interval, ...], x: float, error: float) -> float:
+    """Return how far a left edge is from a permitted stretch [m].
+
+    Parameters
+    ----------
+    allowed : tuple of (lo, hi)
+        [m].
+    x : float
+        [m].
+    error : float
+        How far off the edge may be: above 0 all of that must lie in one stretch, below 0 any of it
+        may [m].
+
+    Returns
+    -------
+    float
+        Without end where nothing is permitted [m].
 
     Notes
     -----
-    Source: derived. Without end where nothing is permitted.
+    Source: derived.
     """
-    return min((max(lo - x, x - hi, 0.0) for lo, hi in allowed), default=inf)
+    return min((max(lo - x + error, x + error - hi, 0.0) for lo, hi in allowed), default=inf)

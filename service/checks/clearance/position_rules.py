@@ -14,6 +14,7 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import opening_distance
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import needs_working_space, spacing_of, volts_of
+from service.codes.siting_walls import opposite_materials
 from service.facts.siting_objects import Condenser, CornerOpening, Opening, WallEquipment
 from service.facts.siting_spots import SitingWall
 from service.findings import Verdict
@@ -120,7 +121,7 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Hel
         words = "The places keep the room, and the working space, of what is there already."
         found.append(Held("equipment-space", Verdict.PASS, words, sources=sources))
     if any(needs_working_space(kind, rules, NOMINAL) for kind in request.units):
-        found.append(_working_space(request, rules))
+        found.append(_working_space(request, rules, spot))
     return found
 
 
@@ -134,10 +135,13 @@ def _gas(request: ClearanceRequest, rules: RuleNumbers) -> Held:
     return Held("gas-vent-distance", Verdict.PASS, words, None, limit, "in", sources)
 
 
-def _working_space(request: ClearanceRequest, rules: RuleNumbers) -> Held:
+def _working_space(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Held:
+    """Return the working space by the worst that stands opposite; not known is grounded."""
     volts = max(volts_of(kind, NOMINAL) for kind in request.units)
-    row = "150" if volts <= 150.0 else "600-condition-2" if volts <= 600.0 else "1000-condition-2"
-    depth = rules.working_depth(volts, 2)
+    opposite = opposite_materials()
+    worst = max((opposite[part.opposite or "unknown"].condition for part in spot.way), default=2)
+    row = "150" if volts <= 150.0 else f"{600 if volts <= 600.0 else 1000}-condition-{worst}"
+    depth = rules.working_depth(volts, worst)
     words = (
         f"Before a unit that is serviced live {in_words(depth)} stay free, "
         f"{in_words(rules.working_width)} wide or as wide as the unit, and as high as a person."

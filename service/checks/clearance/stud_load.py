@@ -71,7 +71,7 @@ def stud_load(
     most = np.where(spanned >= 0.0, spaces + 1.0, 0.0)
     load = np.asarray(mass, dtype=np.float64)
     needed = np.maximum(np.ceil(load / np.asarray(allowed, dtype=np.float64) - _SAME), 1.0)
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore"):
         each = np.where(fewest > 0.0, load / fewest, np.inf)
     return StudLoad(
         fewest=np.asarray(fewest, dtype=np.int64),
