@@ -101,7 +101,8 @@ def _wall(
 ) -> Wall:
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
     kept = Kept([], [], [])
-    around = Around(unit, opening_distance(kind, rules, spot), rules, lens, length, 0)
+    distance, volts = opening_distance(kind, rules, spot), volts_of(kind, lens)
+    around = Around(unit, volts, distance, rules, lens, length, 0)
     for index, thing in enumerate(spot.objects):
         part = lens.of(f"{spot.pointer}/objects/{index}")
         keep(kept, thing, around._replace(lens=part, reason=PARTS * index))

@@ -144,27 +144,29 @@ class Drawn:
             what = "vent_outlet"
         facts = {"bottom": self.length(0, 90), "height": self.length(4, 40)}
         facts["depth"] = self.length(2, 14)
+        if self.maybe(0.3):
+            # A little above or below many a unit.
+            facts["bottom"], facts["height"] = self.length(40, 76), self.length(2, 12)
         made = {"kind": "equipment", "what": what, **self._along(wall, (2, 18))}
         return made | self.some(facts, 0.8)
 
     def condenser(self, wall: float, _ends: list[str]) -> Facts:
-        facts = {"height": self.length(24, 44)}
+        facts: Facts = {"height": self.length(24, 44)}
         facts["service_side"] = self.rng.choice(["left", "right", "front"])
-        out = self.length(6, 18) if self.maybe(0.7) else self.length(40, 70)
+        out = self.length(6, 18) if self.maybe(0.5) else self.length(40, 62)
         made = {"kind": "condenser", **self._along(wall, (24, 36)), "out": out}
         return made | {"depth": self.length(24, 36)} | self.some(facts, 0.7)
 
     def pool(self, wall: float, _ends: list[str]) -> Facts:
-        if self.straight:
-            out = self.length(66, 90)
-        else:
-            out = self.length(30, 90)
+        # Farther out than the unit it bounds places in a curve.
+        out = 0.0 if self.straight else self.length(30, 90)
         return {"kind": "pool", **self._along(wall, (24, 120)), "out": out}
 
     def corner_opening(self, _wall: float, ends: list[str]) -> Facts:
-        made = {"kind": "corner_opening", "end": self.rng.choice(ends)}
+        made: Facts = {"kind": "corner_opening", "end": self.rng.choice(ends)}
         made |= {"out": self.length(0, 50), "width": self.length(18, 48)}
-        made |= self.some({"bottom": self.length(0, 90), "height": self.length(12, 60)}, 0.8)
+        heights: Facts = {"bottom": self.length(0, 90), "height": self.length(12, 60)}
+        made |= self.some(heights, 0.8)
         return made | self.some({"leads_to": self.rng.choice(["garage", "other"])}, 0.2)
 
     def gas_vent(self, wall: float, _ends: list[str]) -> Facts:

@@ -52,6 +52,9 @@ EQUIPMENT: Final = {
 #: IRC 2021, M1305.1: level space at the controls of a condenser; common practice at its sides.
 CONTROLS: Final = 30.0
 AIR: Final = 12.0
+#: Service standards of a gas utility, 6 in at sides and top of a meter set; and common practice, no
+#: source: above a condenser, which blows upward.
+ABOVE: Final = {"gas_meter": 6.0, "condenser": 60.0}
 
 
 class Space(NamedTuple):
@@ -208,24 +211,28 @@ def by_corner(scene: Scene, thing: Facts) -> Truths:
 def by_vent(scene: Scene, thing: Facts) -> Truths:
     z = size(thing["height"])
     vent = shapely.Point(size(thing["left"]), size(thing["out"]))
-    return scene.away(vent, z, z) < scene.readings.get("gas_distance", GAS) - SAME
+    asked: float = scene.readings.get("gas_distance", GAS)
+    return scene.away(vent, z, z) < asked - SAME
 
 
 def by_pool(scene: Scene, thing: Facts) -> Truths:
     x1, x2, _, _ = edges(thing)
-    return scene.away(shapely.box(x1, size(thing["out"]), x2, FAR), -FAR, FAR) < POOL - SAME
+    pool = shapely.box(x1, size(thing["out"]), x2, FAR)
+    return scene.away(pool, -FAR, FAR) < POOL - SAME
 
 
 def by_equipment(scene: Scene, thing: Facts) -> Truths:
     x1, x2, low, high = edges(thing)
-    depth, side, distance, _ = EQUIPMENT[thing["what"]]
-    depth = size(thing.get("depth", depth))
+    usual, side, distance, _ = EQUIPMENT[thing["what"]]
+    depth = size(thing.get("depth", usual))
     box = shapely.box(x1, 0.0, x2, depth)
     found = np.zeros(len(scene.lefts), dtype=bool)
     if scene.shares_height(low, high):
         found |= scene.hits(box, roomy=True)
         found |= scene.hits(shapely.box(x1 - side, 0.0, x2 + side, depth))
     if scene.shares_height(low - scene.around["top"], high):
+        found |= scene.hits(box)
+    if scene.shares_height(low, high + ABOVE.get(thing["what"], 0.0)):
         found |= scene.hits(box)
     return found | (scene.away(box, low, high) < distance - SAME)
 
@@ -240,7 +247,7 @@ def by_condenser(scene: Scene, thing: Facts) -> Truths:
     if scene.shares_height(0.0, high):
         found |= scene.hits(shapely.box(x1, 0.0, x2, far), roomy=True)
         found |= scene.hits(shapely.box(x1 - left, 0.0, x2 + right, far))
-    if scene.shares_height(-scene.around["top"], high):
+    if scene.shares_height(-scene.around["top"], high + ABOVE["condenser"]):
         found |= scene.hits(shapely.box(x1, 0.0, x2, far))
     # Its near face ends the ground.
     ground = scene.before(scene.front + scene.around["front"])
@@ -284,7 +291,10 @@ def beyond(scene: Scene) -> tuple[list[Beyond], list[Beyond]]:
 
 
 def spaces(
-    scene: Scene, width: float, reaches: list[tuple[BaseGeometry, float]], within: tuple[float, float]
+    scene: Scene,
+    width: float,
+    reaches: list[tuple[BaseGeometry, float]],
+    within: tuple[float, float],
 ) -> Floats:
     """Return where a working space may begin so that it is clear.
 
