@@ -20,9 +20,9 @@ class EquipmentRoom(NamedTuple):
     ----------
     label : str
         In words.
-    depth, side, service_side, distance : float
-        How far it stands out of the wall; free at its sides and at that of its controls; free of
-        units every way [m].
+    depth, side, service_side, top, distance : float
+        How far it stands out of the wall; free at its sides, at that of its controls and above it;
+        free of units every way [m].
     working_space : bool
         Whether a working space must stay before it.
     move : str
@@ -33,6 +33,7 @@ class EquipmentRoom(NamedTuple):
     depth: float
     side: float
     service_side: float
+    top: float
     distance: float
     working_space: bool
     move: str
@@ -55,7 +56,7 @@ def siting_equipment() -> Mapping[str, EquipmentRoom]:
     for key, row in table.rows.items():
         inches = {
             name: table.number(key, name) * INCH
-            for name in ("depth", "side", "service_side", "distance")
+            for name in ("depth", "side", "service_side", "top", "distance")
         }
         found[key] = EquipmentRoom(
             label=row["label"],

@@ -88,16 +88,19 @@ def keep_out_ban(keep_out: KeepOut, unit: Unit, levels: tuple[float, ...]) -> Ba
     Notes
     -----
     A distance is measured from box to box: what height and depth leave of it, by Pythagoras, is
-    kept along the wall. Source: derived.
+    kept along the wall. What is solid stays out of the room that the maker keeps at the sides of a
+    box and above it. Source: derived.
     """
     x1, x2, y1, y2, z1, z2, distance, any_height, solid, reason = keep_out
     # Below 0 it is how far the ranges overlap.
     back, height = unit.standoff, unit.height
     dy = max(y1 - back - unit.depth, back - y2)
-    dz = inf
+    # `over` with the room above a box counted to it.
+    dz, over = inf, inf
     for bottom in levels:
         above, below = z1 - bottom - height, bottom - z2
         dz = min(dz, above if above > below else below)
+        over = min(over, max(above - unit.top, below))
     lo, hi = inf, -inf
     if distance > 0.0:
         apart = hypot(dy if dy > 0.0 else 0.0, dz if dz > 0.0 and not any_height else 0.0)
@@ -107,4 +110,6 @@ def keep_out_ban(keep_out: KeepOut, unit: Unit, levels: tuple[float, ...]) -> Ba
     if dy < -SAME and dz < -SAME and (solid or distance <= 0.0):
         lo = min(lo, x1 - unit.right if solid else x1)
         hi = max(hi, x2 + unit.left if solid else x2)
+    if solid and dy < -SAME and over < -SAME:
+        lo, hi = min(lo, x1), max(hi, x2)
     return None if lo == inf else (lo - unit.width, hi, reason)

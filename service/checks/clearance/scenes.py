@@ -101,10 +101,10 @@ def _wall(
 ) -> Wall:
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
     kept = Kept([], [], [])
-    opening = opening_distance(kind, rules, spot)
+    opening, volts = opening_distance(kind, rules, spot), volts_of(kind, lens)
     for index, thing in enumerate(spot.objects):
         part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
-        keep(kept, thing, Around(unit, opening, rules, part, length, PARTS * index))
+        keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
     keep_outs: list[KeepOut] = kept.keep_outs
     if not barriers and spot.kind == "garage":
         keep_outs += vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, length)

@@ -28,11 +28,30 @@ DISTANCE: Final = 1
 SWEEP: Final = 2
 SPACE: Final = 3
 
+#: What is opposite is grounded. Source: NEC 2023, Table 110.26(A)(1), condition 2.
+GROUNDED: Final = 2
+
 
 class Around(NamedTuple):
-    """What an object is read with: the unit, the rules, the lens, the wall, the reason it gets."""
+    """What an object is read with.
+
+    Attributes
+    ----------
+    unit : Unit
+    volts : float
+        Highest to ground inside the unit [V].
+    opening : float
+        Distance that the unit keeps from openings of the dwelling [m].
+    rules : RuleNumbers
+    lens : Lens
+    wall_length : float
+        [m]
+    reason : int
+        The first that the object gets.
+    """
 
     unit: Unit
+    volts: float
     opening: float
     rules: RuleNumbers
     lens: Lens
@@ -156,6 +175,10 @@ def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
         found.keep_outs.append(
             KeepOut(x1 - side, x2 + side, 0.0, depth, z1, z2, 0.0, False, False, reason)
         )
+    if known.top > 0.0:
+        found.keep_outs.append(
+            KeepOut(x1, x2, 0.0, depth, z1, z2 + known.top, 0.0, False, False, reason)
+        )
     if known.distance > 0.0:
         found.keep_outs.append(
             KeepOut(
@@ -191,8 +214,11 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
     reason = around.reason + SOLID
     found.keep_outs.append(KeepOut(x1, x2, 0.0, far, 0.0, top, 0.0, False, True, reason))
     found.keep_outs.append(KeepOut(left, right, 0.0, far, 0.0, top, 0.0, False, False, reason))
-    # Its near face ends the ground before the wall; people pass it on its far side.
-    depth, near = around.rules.working_low, max(near, 0.0)
+    above = top + known.top
+    found.keep_outs.append(KeepOut(x1, x2, 0.0, far, 0.0, above, 0.0, False, False, reason))
+    # Its near face ends the ground before the wall, a grounded metal case opposite the unit; people
+    # pass it on its far side.
+    depth, near = around.rules.working_depth(around.volts, GROUNDED), max(near, 0.0)
     found.strips.append(Strip(x1, x2, near, near, depth, False, around.reason // PARTS))
 
 

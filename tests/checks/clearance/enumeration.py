@@ -52,6 +52,9 @@ def keeps_off(unit: Unit, x: float, thing: KeepOut) -> bool:
             if max(dx, 0) ** 2 + max(dy, 0) ** 2 + high**2 < thing.distance**2:
                 return False
         if thing.solid:
+            over = max(thing.z1 - z - unit.height - unit.top, z - thing.z2)
+            if max(dx, dy, over) < 0:
+                return False
             dx = between(x - unit.left, x + unit.width + unit.right, thing.x1, thing.x2)
         if (thing.solid or not thing.distance) and max(dx, dy, dz) < 0:
             return False
