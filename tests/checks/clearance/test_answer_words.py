@@ -1,6 +1,7 @@
 """Words of clearance answers: promises never made, headlines by verdict, whole sentences."""
 
 import json
+from typing import get_args
 
 import msgspec
 import pytest
@@ -47,8 +48,9 @@ def answers() -> list[ClearanceAnswer]:
 def sentences(found: ClearanceAnswer) -> list[str]:
     """Return what an answer says in whole sentences."""
     said = [found.headline, found.summary]
-    for one in (*found.findings, *found.alternatives, *found.fixes):
-        said.append(one.statement)
+    said += [one.statement for one in found.findings]
+    said += [one.statement for one in found.alternatives]
+    said += [one.statement for one in found.fixes]
     said += [one.why for one in found.questions] + [one.text for one in found.cautions]
     return said + [one.what for one in found.measure] + [one.reading for one in found.alternatives]
 
@@ -112,7 +114,7 @@ def test_the_worst_findings_come_first_and_give_the_verdict(
 
 def test_every_rule_of_a_code_can_be_confirmed_and_then_stands_on_that_word() -> None:
     """A weak number is conditional until somebody confirms it as adopted; then it passes."""
-    assert set(LABELS) == set(SitingRuleId.__args__)
+    assert set(LABELS) == set(get_args(SitingRuleId))
     window = wall(opening(100, 36))
     open_ended = answer(body(window, confirmed_rules=[]))
     weak = {rule for rule, verdict in rules(open_ended).items() if verdict == "conditional"}
