@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.checks.clearance.lens import INCH, UNSTATED
+from service.checks.clearance.questions_of_ground import GROUNDED_OR_NOT, unknown_ends
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot, spots_of
@@ -37,6 +38,15 @@ def assumptions(request: ClearanceRequest, rules: RuleNumbers) -> list[Assumptio
         found += _of_the_unit(unit, f"/units/{at}")
     for spot in spots_of(request):
         found += _of_the_spot(spot)
+        found += [
+            Assumption(
+                pointer=pointer,
+                value=GROUNDED_OR_NOT[0],
+                range=list(GROUNDED_OR_NOT),
+                reason="the safe side: what ends the way is grounded, as masonry is",
+            )
+            for pointer in unknown_ends(request, rules, spot)
+        ]
     return found
 
 

@@ -8,6 +8,7 @@ from service.checks.clearance.fit import Fit
 from service.checks.clearance.held import Held, cells, cited
 from service.checks.clearance.inches import feet_and_inches, in_words, to_inches
 from service.checks.clearance.lens import NOMINAL
+from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import reason_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
@@ -25,7 +26,7 @@ def position_rules(
     request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit
 ) -> list[Held]:
     """Return whether the units stand, and the rules kept."""
-    found = [_stand(request, spot, fit), *_kept(request, rules, spot)]
+    found = [_stand(request, spot, fit), *_kept(request, rules, spot, fit)]
     found += _spacing(request, rules)
     if isinstance(spot.place, SitingWall):
         found += _walkway(rules, spot.place, fit)
@@ -81,7 +82,7 @@ def _why(spot: Spot, fit: Fit) -> str:
     return "; ".join(worst) if worst else "the wall is too short for so many at their spacing"
 
 
-def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
+def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -> list[Held]:
     """Return the rules of what is on the wall, which the places keep."""
     found = []
     openings = [one for one in spot.objects if isinstance(one, Opening | CornerOpening)]
@@ -119,7 +120,13 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Hel
         sources = cells("siting_equipment", *dict.fromkeys(rows))
         sources += cited(rules.chain, "working-space-width", "working-space-depth-150")
         words = "The places keep the room, and the working space, of what is there already."
-        found.append(Held("equipment-space", Verdict.PASS, words, sources=sources))
+        condition = None
+        if any(room.short for room in panel_rooms(fit.scene.walls[0])):
+            words += " Even without the units one of them has not the working space it needs."
+            condition = "the authority accepts a working space that is too small already"
+        verdict = Verdict.PASS if condition is None else Verdict.CONDITIONAL
+        held = Held("equipment-space", verdict, words, sources=sources, condition=condition)
+        found.append(held)
     if any(needs_working_space(kind, rules, NOMINAL) for kind in request.units):
         found.append(_working_space(request, rules, spot))
     return found

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from service.checks.clearance.asked import Asked
-from service.checks.clearance.fit import lens_of
 from service.checks.clearance.judged import Judged
-from service.checks.clearance.lens import INCH
 from service.checks.clearance.positions_of import name_of
+from service.checks.clearance.questions_of_ground import of_the_ground
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.scenes import unknown_ground
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.wall_lane import front_plane
 from service.facts.siting_objects import CornerOpening, Opening
 from service.facts.siting_spots import SitingGarage, SitingRoom, SitingWall
 from service.findings import AskBy
@@ -20,7 +17,7 @@ from service.findings import AskBy
 def of_the_place(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged) -> list[Asked]:
     """Return what is not known of the chosen place."""
     spot, place = chosen.spot, chosen.spot.place
-    found = _of_the_ground(rules, chosen) + _of_the_openings(spot)
+    found = of_the_ground(request, rules, chosen) + _of_the_openings(spot)
     if isinstance(place, SitingWall):
         found += _of_the_wall(place, spot.place_at)
     elif isinstance(place, SitingGarage):
@@ -28,31 +25,6 @@ def of_the_place(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged) 
     else:
         found += _of_the_room(place, rules, spot.place_at)
     return found + _of_the_way_in(spot)
-
-
-def _of_the_ground(rules: RuleNumbers, chosen: Judged) -> list[Asked]:
-    spot = chosen.spot
-    length = chosen.fit.scene.walls[0].length
-    if spot.kind == "garage" or not unknown_ground(spot, lens_of(spot), length):
-        return []
-    front = max(front_plane(unit) for unit in chosen.fit.scene.units)
-    need = front + max(rules.walkway, rules.working_middle[1]) + 24.0 * INCH
-    ways = [
-        [{"left": 0.0, "length": round(length / INCH, 4), "clear": round(clear / INCH, 4)}]
-        for clear in (need, front)
-    ]
-    return [
-        Asked(
-            f"{spot.pointer}/way",
-            "the way before the wall",
-            "How wide is it from the wall to the fence, measured with a tape at the narrowest "
-            "point and wherever it changes?",
-            AskBy.VISIT,
-            tuple(ways),
-            "Way and working space must stay before a unit.",
-            moves=True,
-        )
-    ]
 
 
 def _of_the_openings(spot: Spot) -> list[Asked]:

@@ -1,6 +1,7 @@
 """Words of clearance answers: promises never made, headlines by verdict, whole sentences."""
 
 import json
+from typing import get_args
 
 import msgspec
 import pytest

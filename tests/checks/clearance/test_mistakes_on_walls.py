@@ -169,6 +169,28 @@ def test_a_working_space_of_the_panel_may_slide_but_not_shrink() -> None:
     assert permitted(first(body(exactly(wall(panel, length=55))))) == []
 
 
+def test_a_panel_that_is_blocked_already_is_told_and_no_unit_is_blamed() -> None:
+    """Between the wall's end and a box 20 in away there are no 30 in; only overlap is kept."""
+    panel = {"kind": "equipment", "what": "panel", "left": 2, "width": 14}
+    box = {"kind": "equipment", "what": "other", "left": 20, "width": 10}
+    found = answer(body(exactly(wall(panel, box))))
+    assert permitted(found.places[0]) == [(30, 214)]
+    assert rules(found)["equipment-space"] == "conditional"
+    assert "too small already" in found.conditions[0]
+    assert rules(answer(body(exactly(wall(panel)))))["equipment-space"] == "pass"
+
+
+def test_what_stands_opposite_is_asked_where_a_depth_hangs_on_it() -> None:
+    """At 400 V masonry asks 53 in from the wall, wood 47: of 50 in it decides; at 120 V not."""
+    place = exactly(wall(way=way((0, 240, 50), opposite=None)))
+    found = answer(body(place, units=[unit(volts_to_ground=400)]))
+    assert rules(found)["clear-positions"] == "undetermined"
+    (asked,) = [one for one in found.questions if one.pointer.endswith("/opposite")]
+    assert asked.can_change_verdict
+    assert [one.pointer for one in found.assumptions] == ["/places/0/way/0/opposite"]
+    assert answer(body(place)).assumptions == []
+
+
 def test_different_kinds_keep_the_larger_spacing_between_them() -> None:
     kinds = [unit(listed_spacing=6, count=2), unit(id="unit-b", width=30, energy=6)]
     found = answer(body(exactly(wall()), units=kinds))
