@@ -50,7 +50,8 @@ def columns(
     Returns
     -------
     mapping of str to ndarray
-        `solved`, shape (lanes,): what each lane comes to, a `Solved`; `lane_offsets` again.
+        `scenes` and `solved`, shape (lanes,): each lane and what it comes to, a `Scene` and a
+        `Solved`; `lane_offsets` again.
 
     Notes
     -----
@@ -73,11 +74,11 @@ def columns(
         ends,
     )
     asked, most = counts.tolist(), caps.tolist()
-    solved = np.empty(len(lanes), dtype=object)
+    solved, scenes = (np.empty(len(lanes), dtype=object) for _ in range(2))
     for at, (lo, hi) in enumerate(pairwise(ends)):
         found: Solved = solve(lanes[at], tuple(asked[lo:hi]), tuple(most[lo:hi]))
-        solved[at] = found
-    return {"solved": solved, "lane_offsets": lane_offsets}
+        solved[at], scenes[at] = found, lanes[at]
+    return {"scenes": scenes, "solved": solved, "lane_offsets": lane_offsets}
 
 
 def _whole(rows: list[list[Any]], column: int) -> list[list[Any]]:

@@ -24,6 +24,7 @@ class Judged(NamedTuple):
     spot: Spot
     fit: Fit
     held: list[Held]
+    hanging: list[Held]
     verdict: Verdict
 
     @property
@@ -33,7 +34,11 @@ class Judged(NamedTuple):
 
 
 def judge(
-    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit | None = None
+    request: ClearanceRequest,
+    rules: RuleNumbers,
+    spot: Spot,
+    fit: Fit | None = None,
+    hanging: list[Held] | None = None,
 ) -> Judged:
     """Return a spot judged.
 
@@ -44,8 +49,11 @@ def judge(
     spot : Spot
     fit : Fit, optional
         Where it is known already.
+    hanging : list of Held, optional
+        What hanging and carrying take, where that is known already.
     """
     found = fit_of(request, rules, spot) if fit is None else fit
+    hung = hanging_rules(request, rules, spot) if hanging is None else hanging
     held = [
         as_adopted(one, request)
         for one in (
@@ -54,10 +62,10 @@ def judge(
             *energy_rules(request, rules, spot),
             *place_rules(request, rules, spot),
             *hazard_rules(request, rules, spot, found),
-            *hanging_rules(request, rules, spot),
+            *hung,
         )
     ]
-    return Judged(spot, found, held, worst(one.verdict for one in held))
+    return Judged(spot, found, held, hung, worst(one.verdict for one in held))
 
 
 def judge_all(request: ClearanceRequest, fits: dict[str, Fit] | None = None) -> list[Judged]:

@@ -32,7 +32,12 @@ class Lane(NamedTuple):
     rooms: tuple[float, ...]
 
 
-def lane_of(wall: Wall, units: Sequence[Unit], edges: Sequence[LeftEdges] | None = None) -> Lane:
+def lane_of(
+    wall: Wall,
+    units: Sequence[Unit],
+    edges: Sequence[LeftEdges] | None = None,
+    known: tuple[PanelRoom, ...] | None = None,
+) -> Lane:
     """Return what the search knows of a wall and of some kinds of units.
 
     Parameters
@@ -42,6 +47,8 @@ def lane_of(wall: Wall, units: Sequence[Unit], edges: Sequence[LeftEdges] | None
     edges : sequence of LeftEdges, optional
         Places of each kind where they are known, or where the wall keeps different distances from
         different kinds.
+    known : tuple of PanelRoom, optional
+        Rooms of the wall's panels, where they are known already.
 
     Returns
     -------
@@ -52,7 +59,7 @@ def lane_of(wall: Wall, units: Sequence[Unit], edges: Sequence[LeftEdges] | None
     -----
     Source: derived.
     """
-    rooms = panel_rooms(wall)
+    rooms = panel_rooms(wall) if known is None else known
     places = [left_edges(wall, unit) for unit in units] if edges is None else edges
     return Lane(
         tuple([unit.width for unit in units]),

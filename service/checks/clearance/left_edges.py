@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from service.checks.clearance.clear_depth import depth_bans
 from service.checks.clearance.interval_set import Interval, complement
-from service.checks.clearance.panel_space import panel_ban, panel_rooms
+from service.checks.clearance.panel_space import PanelRoom, panel_ban, panel_rooms
 from service.checks.clearance.wall_lane import (
     CEILING,
     SAME,
@@ -35,13 +35,15 @@ class LeftEdges(NamedTuple):
     forbidden: tuple[Ban, ...]
 
 
-def left_edges(wall: Wall, unit: Unit) -> LeftEdges:
+def left_edges(wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...] | None = None) -> LeftEdges:
     """Return where the left edge of a unit may be.
 
     Parameters
     ----------
     wall : Wall
     unit : Unit
+    rooms : tuple of PanelRoom, optional
+        Those of the wall, where they are known already.
 
     Returns
     -------
@@ -60,7 +62,7 @@ def left_edges(wall: Wall, unit: Unit) -> LeftEdges:
     levels = bottoms(unit)
     bans = [ban for k in wall.keep_outs if (ban := keep_out_ban(k, unit, levels))]
     bans += depth_bans(wall, unit)
-    bans += [panel_ban(room, unit) for room in panel_rooms(wall)]
+    bans += [panel_ban(room, unit) for room in (panel_rooms(wall) if rooms is None else rooms)]
     if levels[-1] + unit.height + unit.top > unit.ceiling + SAME:
         bans.append((-inf, inf, CEILING))
     binding = [b for b in bans if b[0] < end - SAME and b[1] > SAME and b[1] - b[0] > SAME]

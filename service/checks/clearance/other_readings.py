@@ -4,21 +4,22 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from service.checks.clearance.judged import Judged, chosen_of, judge_all, verdict_of
+from service.checks.clearance.judged import Judged, chosen_of, judge, verdict_of
 from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest, changed
-from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
 from service.checks.clearance.spots import spots_of
 from service.facts.siting_objects import CornerOpening, Opening
 from service.findings import Alternative, Verdict
 
 
 class Reading(NamedTuple):
-    """Another reading: its id, its words, and the request read so."""
+    """Another reading: its id, its words, the request read so, and whether it moves places."""
 
     id: str
     words: str
     request: ClearanceRequest
+    moves: bool = True
 
 
 def alternatives(
@@ -27,7 +28,7 @@ def alternatives(
     """Return the readings under which the verdict or the number of units differs."""
     found, now = [], _places(judged)
     for reading in _readings(request, rules):
-        made = judge_all(reading.request)
+        made = _judged(reading, judged)
         then, places = verdict_of(made), _places(made)
         if then is verdict and places == now:
             continue
@@ -41,6 +42,21 @@ def alternatives(
             )
         )
     return found
+
+
+def _judged(reading: Reading, now: list[Judged]) -> list[Judged]:
+    """Return the places under a reading; what hangs on no reading is not worked out again."""
+    rules = numbers_of(reading.request)
+    return [
+        judge(
+            reading.request,
+            rules,
+            one.spot,
+            None if reading.moves else one.fit,
+            one.hanging,
+        )
+        for one in now
+    ]
 
 
 def _places(judged: list[Judged]) -> list[tuple[int, str]]:
@@ -78,7 +94,9 @@ def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
     if rules.neighbour is not None:
         words = f"The place reads the edition {rules.neighbour}."
         made = changed(request, edition=rules.neighbour)
-        found.append(Reading("other-edition", words, made))
+        listed = any(unit.listed_opening_distance is not None for unit in request.units)
+        moves = not rules.same_room(numbers_of(made), listed=listed)
+        found.append(Reading("other-edition", words, made, moves=moves))
     return found
 
 
@@ -120,4 +138,4 @@ def _energy(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
         "per_property": "Energies are summed over the property.",
     }[other]
     made = changed(request, readings=changed(request.readings, energy_limits=other))
-    return Reading("energy-limit-reading", words, made)
+    return Reading("energy-limit-reading", words, made, moves=False)

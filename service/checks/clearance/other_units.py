@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Final, NamedTuple
 
+from service.checks.clearance.arrange import arrange_in
 from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.inches import in_words
+from service.checks.clearance.lane_steps import lane_of
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
@@ -23,7 +25,7 @@ _SIXTEENTH: Final = 16.0
 _CHOOSE: Final = 2
 _MOVE: Final = 1
 #: Lower edges that installers use [in]. Standing: common practice, no source.
-_USUAL_BOTTOMS: Final = (6.0, 12.0, 18.0, 24.0, 30.0, 36.0, 42.0, 48.0)
+_USUAL_BOTTOMS: Final = (6.0, 12.0, 18.0, 24.0, 36.0, 48.0)
 #: A unit less deep or wide than this is none [in]. Standing: common practice, no source.
 _LEAST_DEPTH: Final = 4.0
 _LEAST_WIDTH: Final = 8.0
@@ -57,7 +59,7 @@ def other_units(
         yield Try("less-depth", _CHOOSE, words, made)
     if sum(fit.counts) > 1:
         widest = max(unit.gap for unit in scene.units) / INCH
-        gap = _largest(0.0, widest, lambda x: stands(_spaced(scene.units, x * INCH)))
+        gap = _largest(0.0, widest, lambda x: _stand_at(fit, _spaced(scene.units, x * INCH)))
         if gap is not None and gap < widest:
             words = f"Choose units listed for a spacing of at most {in_words(gap * INCH, 'down')}."
             listed = _each(
@@ -88,6 +90,12 @@ def _narrowed(units: tuple[Unit, ...], width: float, rules: RuleNumbers) -> tupl
         working = max(rules.working_width, wide) if unit.working_width > 0.0 else 0.0
         found.append(unit._replace(width=wide, working_width=working))
     return tuple(found)
+
+
+def _stand_at(fit: Fit, units: tuple[Unit, ...]) -> bool:
+    """Return whether units that differ from those at hand in their spacing alone all stand."""
+    lane = lane_of(fit.scene.walls[0], units, fit.solved.edges)
+    return arrange_in(lane, fit.counts, None).complete
 
 
 def _spaced(units: tuple[Unit, ...], gap: float) -> tuple[Unit, ...]:

@@ -6,7 +6,7 @@ from math import inf
 from typing import Final, NamedTuple
 
 from service.checks.clearance.clear_depth import too_shallow
-from service.checks.clearance.wall_lane import SAME, Ban, Panel, Unit, Wall
+from service.checks.clearance.wall_lane import SAME, Ban, KeepOut, Panel, Unit, Wall
 
 #: Working space reaches up to here, or to the top of the equipment: 6 ft 6 in.
 #: Source: NEC 2023, 110.26(A)(3).
@@ -60,16 +60,18 @@ def panel_rooms(wall: Wall) -> tuple[PanelRoom, ...]:
     """
     if not wall.panels:
         return ()
-    return tuple(sorted((_room(wall, panel) for panel in wall.panels), key=lambda room: room.x2))
+    solids = [k for k in wall.keep_outs if k.solid]
+    rooms = [_room(wall, solids, panel) for panel in wall.panels]
+    return tuple(sorted(rooms, key=lambda room: room.x2))
 
 
-def _room(wall: Wall, panel: Panel) -> PanelRoom:
+def _room(wall: Wall, solids: list[KeepOut], panel: Panel) -> PanelRoom:
     x1, x2, reason = panel.x1, panel.x2, panel.reason
     left = -inf if wall.left_open else 0.0
     right = inf if wall.right_open else wall.length
     below, face = max(WORKING_HEIGHT, panel.top) - SAME, panel.depth + SAME
-    for k in wall.keep_outs:
-        if k.solid and k.z1 < below and k.y2 > face and k.reason != reason:
+    for k in solids:
+        if k.z1 < below and k.y2 > face and k.reason != reason:
             if k.x2 <= x1 + SAME:
                 left = max(left, k.x2)
             elif k.x1 >= x2 - SAME:

@@ -87,6 +87,34 @@ class RuleNumbers(NamedTuple):
     utility_door: bool
     vehicle: VehicleNumbers | None
 
+    def same_room(self, other: RuleNumbers, *, listed: bool) -> bool:
+        """Return whether units find the same places by other numbers.
+
+        Parameters
+        ----------
+        other : RuleNumbers
+        listed : bool
+            Whether a listing states a smaller distance to openings.
+        """
+        apart = (
+            "opening",
+            "any_height",
+            "spacing",
+            "every_unit",
+            "garages_count",
+            "working_width",
+            "working_low",
+            "working_middle",
+            "working_high",
+            "walkway",
+            "escape_way",
+            "gas",
+            "pool",
+            "vehicle",
+        )
+        alike = all(getattr(self, name) == getattr(other, name) for name in apart)
+        return alike and (not listed or self.listed_opening == other.listed_opening)
+
     def working_depth(self, volts: float, condition: int) -> float:
         """Return the depth of working space [m].
 

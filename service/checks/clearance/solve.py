@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Final, NamedTuple
 
 from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in
-from service.checks.clearance.lane_steps import lane_of
+from service.checks.clearance.lane_steps import Lane, lane_of
 from service.checks.clearance.left_edges import LeftEdges, left_edges
+from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.scenes import Scene
 from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
 
@@ -51,8 +52,7 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     -----
     Source: derived.
     """
-    edges = edges_of(scene)
-    lane = lane_of(scene.walls[0], scene.units, edges)
+    edges, lane = _lane(scene)
     found = arrange_in(lane, counts, None)
     none = (0,) * len(counts)
     room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
@@ -68,7 +68,21 @@ def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
 
 def fits(scene: Scene, counts: tuple[int, ...]) -> bool:
     """Return whether all that are wanted stand together."""
-    edges = edges_of(scene)
+    edges, lane = _lane(scene)
     if not all(edge.allowed for edge in edges):
         return False
-    return arrange_in(lane_of(scene.walls[0], scene.units, edges), counts, None).complete
+    return arrange_in(lane, counts, None).complete
+
+
+def _lane(scene: Scene) -> tuple[tuple[LeftEdges, ...], Lane]:
+    """Return the places of each kind, and the lane of all of them."""
+    wall = scene.walls[0]
+    rooms = panel_rooms(wall)
+    # Walls differ by kind in distances and depths, and a depth bounds the room of a panel too.
+    edges = tuple(
+        [
+            left_edges(w, u, rooms if w is wall else None)
+            for w, u in zip(scene.walls, scene.units, strict=True)
+        ]
+    )
+    return edges, lane_of(wall, scene.units, edges, rooms)
