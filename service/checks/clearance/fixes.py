@@ -16,8 +16,9 @@ from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import fits, solve
+from service.checks.clearance.solve import fits, placed_in, solve
 from service.checks.clearance.spots import Spot, spots_of
+from service.checks.clearance.wall_lane import Ban
 from service.checks.clearance.wall_objects import PARTS
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_objects import Condenser, WallEquipment
@@ -190,8 +191,15 @@ def _without(scene: Scene, gone: set[int]) -> Scene:
 
 def _helps(fit: Fit, gone: set[int]) -> bool:
     """Return whether more units stand without some things."""
-    found = solve(_without(fit.scene, gone), fit.counts, None).arrangement
-    return len(found.positions) > len(fit.solved.arrangement.positions)
+    found = placed_in(_without(fit.scene, gone), fit.counts, _spans_without(fit, gone))
+    return found > len(fit.solved.arrangement.positions)
+
+
+def _spans_without(fit: Fit, gone: set[int]) -> tuple[list[Ban], ...]:
+    """Return what no part of each kind may enter, without some things [m]."""
+    return tuple(
+        [[span for span in spans if span[2] // PARTS not in gone] for spans in fit.solved.spans]
+    )
 
 
 def _several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
@@ -206,7 +214,8 @@ def _several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Ite
         return _with_spot(request, spot, objects=rest)
 
     def stands(gone: set[int]) -> bool:
-        return fits(_without(chosen.fit.scene, gone), chosen.fit.counts)
+        spans = _spans_without(chosen.fit, gone)
+        return fits(_without(chosen.fit.scene, gone), chosen.fit.counts, spans)
 
     for effort in (OWNER, CONTRACTOR, UTILITY):
         gone = {index for index, _, move in movable if _EFFORT[move] <= effort}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot, inf, sqrt
 from typing import NamedTuple
 
@@ -13,7 +14,6 @@ from service.checks.clearance.wall_lane import (
     SAME,
     WALL_END,
     Ban,
-    KeepOut,
     Unit,
     Wall,
     bottoms,
@@ -35,7 +35,12 @@ class LeftEdges(NamedTuple):
     forbidden: tuple[Ban, ...]
 
 
-def left_edges(wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...] | None = None) -> LeftEdges:
+def left_edges(
+    wall: Wall,
+    unit: Unit,
+    rooms: tuple[PanelRoom, ...] | None = None,
+    spans: Sequence[Ban] | None = None,
+) -> LeftEdges:
     """Return where the left edge of a unit may be.
 
     Parameters
@@ -44,6 +49,8 @@ def left_edges(wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...] | None = Non
     unit : Unit
     rooms : tuple of PanelRoom, optional
         Those of the wall, where they are known already.
+    spans : sequence of (lo, hi, reason), optional
+        Those of `kept_spans`, where they are known already [m].
 
     Returns
     -------
@@ -55,37 +62,42 @@ def left_edges(wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...] | None = Non
     Every rule is an open set of left edges, so that equality passes; a column of boxes keeps the
     rules at every level. Source: derived; the distances and depths are the caller's.
     """
-    end = wall.length - unit.width
+    width = unit.width
+    end = wall.length - width
     if end < -SAME:
         return LeftEdges((), ((0.0, 0.0, WALL_END),))
     end = max(end, 0.0)
-    levels = bottoms(unit)
-    bans = [ban for k in wall.keep_outs if (ban := keep_out_ban(k, unit, levels))]
+    kept = kept_spans(wall, unit) if spans is None else spans
+    bans = [(lo - width, hi, reason) for lo, hi, reason in kept]
     bans += depth_bans(wall, unit)
     bans += [panel_ban(room, unit) for room in (panel_rooms(wall) if rooms is None else rooms)]
-    if levels[-1] + unit.height + unit.top > unit.ceiling + SAME:
+    if bottoms(unit)[-1] + unit.height + unit.top > unit.ceiling + SAME:
         bans.append((-inf, inf, CEILING))
-    binding = [b for b in bans if b[0] < end - SAME and b[1] > SAME and b[1] - b[0] > SAME]
+    last = end - SAME
+    binding = [b for b in bans if b[0] < last and b[1] > SAME and b[1] - b[0] > SAME]
     return LeftEdges(
         complement([(lo, hi) for lo, hi, _ in binding], end),
-        tuple((max(lo, 0.0), min(hi, end), reason) for lo, hi, reason in binding),
+        tuple(
+            [
+                (lo if lo > 0.0 else 0.0, hi if hi < end else end, reason)
+                for lo, hi, reason in binding
+            ]
+        ),
     )
 
 
-def keep_out_ban(keep_out: KeepOut, unit: Unit, levels: tuple[float, ...]) -> Ban | None:
-    """Return the left edges at which a unit comes too near to one thing.
+def kept_spans(wall: Wall, unit: Unit) -> list[Ban]:
+    """Return the parts of a wall that no part of a unit may enter, whatever its width.
 
     Parameters
     ----------
-    keep_out : KeepOut
+    wall : Wall
     unit : Unit
-    levels : tuple of float
-        Bottoms of its boxes [m].
 
     Returns
     -------
-    tuple of (lo, hi, reason), or None
-        Open [m].
+    list of (lo, hi, reason)
+        Open, one for each keep-out that the unit comes too near to at its height and depth [m].
 
     Notes
     -----
@@ -93,25 +105,47 @@ def keep_out_ban(keep_out: KeepOut, unit: Unit, levels: tuple[float, ...]) -> Ba
     kept along the wall. What is solid stays out of the room that the maker keeps at the sides of a
     box and above it. Source: derived.
     """
-    x1, x2, y1, y2, z1, z2, distance, any_height, solid, reason = keep_out
-    # Below 0 it is how far the ranges overlap.
-    back, height = unit.standoff, unit.height
-    dy = max(y1 - back - unit.depth, back - y2)
-    # `over` with the room above a box counted to it.
+    back, height, top = unit.standoff, unit.height, unit.top
+    front, left, right = back + unit.depth, unit.left, unit.right
+    levels = bottoms(unit)
+    one = len(levels) == 1
+    bottom = levels[0]
+    found: list[Ban] = []
+    for x1, x2, y1, y2, z1, z2, distance, any_height, solid, reason in wall.keep_outs:
+        # Below 0 it is how far the ranges overlap; `over` counts the room above a box to it.
+        dy = y1 - front
+        if back - y2 > dy:
+            dy = back - y2
+        if one:
+            above, below = z1 - bottom - height, bottom - z2
+            dz = above if above > below else below
+            over = above - top if above - top > below else below
+        else:
+            dz, over = _nearest_level(levels, height, top, z1, z2)
+        lo, hi = inf, -inf
+        if distance > 0.0:
+            apart = hypot(dy if dy > 0.0 else 0.0, dz if dz > 0.0 and not any_height else 0.0)
+            if apart < distance - SAME:
+                along = sqrt((distance - apart) * (distance + apart))
+                lo, hi = x1 - along, x2 + along
+        if dy < -SAME:
+            if dz < -SAME and (solid or distance <= 0.0):
+                lo = min(lo, x1 - right if solid else x1)
+                hi = max(hi, x2 + left if solid else x2)
+            if solid and over < -SAME:
+                lo, hi = min(lo, x1), max(hi, x2)
+        if lo != inf:
+            found.append((lo, hi, reason))
+    return found
+
+
+def _nearest_level(
+    levels: tuple[float, ...], height: float, top: float, z1: float, z2: float
+) -> tuple[float, float]:
+    """Return how far the nearest box of a column is above or below, without and with its room."""
     dz, over = inf, inf
     for bottom in levels:
         above, below = z1 - bottom - height, bottom - z2
-        dz = min(dz, above if above > below else below)
-        over = min(over, max(above - unit.top, below))
-    lo, hi = inf, -inf
-    if distance > 0.0:
-        apart = hypot(dy if dy > 0.0 else 0.0, dz if dz > 0.0 and not any_height else 0.0)
-        if apart < distance - SAME:
-            along = sqrt((distance - apart) * (distance + apart))
-            lo, hi = x1 - along, x2 + along
-    if dy < -SAME and dz < -SAME and (solid or distance <= 0.0):
-        lo = min(lo, x1 - unit.right if solid else x1)
-        hi = max(hi, x2 + unit.left if solid else x2)
-    if solid and dy < -SAME and over < -SAME:
-        lo, hi = min(lo, x1), max(hi, x2)
-    return None if lo == inf else (lo - unit.width, hi, reason)
+        dz = min(dz, max(above, below))
+        over = min(over, max(above - top, below))
+    return dz, over

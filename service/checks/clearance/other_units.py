@@ -50,7 +50,7 @@ def other_units(
     scene = fit.scene
 
     def stands(units: tuple[Unit, ...]) -> bool:
-        return fits(Scene(scene.walls, units), fit.counts)
+        return fits(Scene(scene.walls, units), fit.counts, fit.solved.spans)
 
     depth = _deepest(scene, fit.counts)
     if depth is not None:

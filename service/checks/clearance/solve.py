@@ -6,10 +6,11 @@ from typing import Final, NamedTuple
 
 from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in
 from service.checks.clearance.lane_steps import Lane, lane_of
-from service.checks.clearance.left_edges import LeftEdges, left_edges
+from service.checks.clearance.left_edges import LeftEdges, kept_spans, left_edges
 from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.scenes import Scene
 from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
+from service.checks.clearance.wall_lane import Ban
 
 #: Most units of one kind that are counted on one wall.
 MOST: Final = 24
@@ -20,6 +21,8 @@ class Solved(NamedTuple):
 
     Attributes
     ----------
+    spans : tuple of list of (lo, hi, reason)
+        What no part of each kind may enter, whatever its width [m].
     edges : tuple of LeftEdges
         Of each kind alone [m].
     arrangement : Arrangement
@@ -30,6 +33,7 @@ class Solved(NamedTuple):
         [m]
     """
 
+    spans: tuple[list[Ban], ...]
     edges: tuple[LeftEdges, ...]
     arrangement: Arrangement
     room: tuple[int, ...]
@@ -52,13 +56,14 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     -----
     Source: derived.
     """
-    edges, lane = _lane(scene)
+    spans = spans_of(scene)
+    edges, lane = _lane(scene, spans)
     found = arrange_in(lane, counts, None)
     none = (0,) * len(counts)
     room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
     most = none if caps is None else tuple(map(min, room, caps))
     way = walkway_left(scene.walls[0], scene.units, found.positions)
-    return Solved(edges, found, room, most, way)
+    return Solved(spans, edges, found, room, most, way)
 
 
 def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
@@ -66,23 +71,34 @@ def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
     return tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
 
 
-def fits(scene: Scene, counts: tuple[int, ...]) -> bool:
-    """Return whether all that are wanted stand together."""
-    edges, lane = _lane(scene)
+def spans_of(scene: Scene) -> tuple[list[Ban], ...]:
+    """Return what no part of each kind may enter, whatever its width [m]."""
+    return tuple([kept_spans(w, u) for w, u in zip(scene.walls, scene.units, strict=True)])
+
+
+def fits(scene: Scene, counts: tuple[int, ...], spans: tuple[list[Ban], ...] | None = None) -> bool:
+    """Return whether all that are wanted stand together; `spans` where they are known [m]."""
+    edges, lane = _lane(scene, spans_of(scene) if spans is None else spans)
     if not all(edge.allowed for edge in edges):
         return False
     return arrange_in(lane, counts, None).complete
 
 
-def _lane(scene: Scene) -> tuple[tuple[LeftEdges, ...], Lane]:
+def placed_in(scene: Scene, counts: tuple[int, ...], spans: tuple[list[Ban], ...]) -> int:
+    """Return how many of those wanted stand together; `spans` are known [m]."""
+    _, lane = _lane(scene, spans)
+    return len(arrange_in(lane, counts, None).positions)
+
+
+def _lane(scene: Scene, spans: tuple[list[Ban], ...]) -> tuple[tuple[LeftEdges, ...], Lane]:
     """Return the places of each kind, and the lane of all of them."""
     wall = scene.walls[0]
     rooms = panel_rooms(wall)
     # Walls differ by kind in distances and depths, and a depth bounds the room of a panel too.
     edges = tuple(
         [
-            left_edges(w, u, rooms if w is wall else None)
-            for w, u in zip(scene.walls, scene.units, strict=True)
+            left_edges(w, u, rooms if w is wall else None, kept)
+            for w, u, kept in zip(scene.walls, scene.units, spans, strict=True)
         ]
     )
     return edges, lane_of(wall, scene.units, edges, rooms)
