@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Sequence
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -14,6 +16,7 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import numbers_of
 from service.checks.clearance.scenes import Scene, scene_of
 from service.checks.clearance.spots import spots_of
+from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit
 
 
 def arguments(requests: Sequence[ClearanceRequest]) -> Arrays:
@@ -29,35 +32,63 @@ def arguments(requests: Sequence[ClearanceRequest]) -> Arrays:
         `lane_offsets` cuts the lanes by request; in a lane every kind of unit has a row of `units`
         and of `walls`, and every such row its own `keep_outs`, `strips` and `panels` [m].
     """
-    lanes: list[tuple[Scene, tuple[int, ...], tuple[int, ...]]] = []
+    made = _Flat()
+    lanes = 0
     ends = [0]
     for request in requests:
         rules = numbers_of(request)
-        counts = tuple(unit.count for unit in request.units)
+        counts = tuple([unit.count for unit in request.units])
         for spot in spots_of(request):
-            caps = tuple(energy_cap(request, rules, spot, at) for at in range(len(counts)))
-            lanes.append((scene_of(spot, request.units, rules, lens_of(spot)), counts, caps))
-        ends.append(len(lanes))
-    walls = [wall for scene, _, _ in lanes for wall in scene.walls]
-    return {
-        "lane_offsets": np.array(ends),
-        "kind_offsets": _offsets([scene.units for scene, _, _ in lanes]),
-        "units": _rows([unit for scene, _, _ in lanes for unit in scene.units], 14),
-        "walls": _rows([wall[:4] for wall in walls], 4),
-        "keep_outs": _rows([one for wall in walls for one in wall.keep_outs], 10),
-        "keep_out_offsets": _offsets([wall.keep_outs for wall in walls]),
-        "strips": _rows([one for wall in walls for one in wall.strips], 7),
-        "strip_offsets": _offsets([wall.strips for wall in walls]),
-        "panels": _rows([one for wall in walls for one in wall.panels], 7),
-        "panel_offsets": _offsets([wall.panels for wall in walls]),
-        "counts": np.array([one for _, counts, _ in lanes for one in counts], dtype=np.int64),
-        "caps": np.array([one for _, _, caps in lanes for one in caps], dtype=np.int64),
-    }
+            caps = [energy_cap(request, rules, spot, at) for at in range(len(counts))]
+            made.add(scene_of(spot, request.units, rules, lens_of(spot)))
+            made.counts.extend(counts)
+            made.caps.extend(caps)
+            lanes += 1
+        ends.append(lanes)
+    return made.arrays() | {"lane_offsets": np.array(ends)}
 
 
-def _rows(rows: Sequence[Sequence[Any]], width: int) -> NDArray[np.float64]:
-    return np.array(rows, dtype=np.float64).reshape(len(rows), width)
+class _Flat:
+    """Rows of all lanes one after the other, so that a batch keeps no lane in objects."""
+
+    def __init__(self) -> None:
+        self.units, self.walls, self.keep_outs, self.strips, self.panels = (
+            array("d") for _ in range(5)
+        )
+        self.kinds, self.keep_ends, self.strip_ends, self.panel_ends = ([0] for _ in range(4))
+        self.counts: list[int] = []
+        self.caps: list[int] = []
+
+    def add(self, scene: Scene) -> None:
+        """Add the rows of a lane."""
+        for unit, wall in zip(scene.units, scene.walls, strict=True):
+            self.units.extend(unit)
+            self.walls.extend(wall[:4])
+            for rows, ends, some in (
+                (self.keep_outs, self.keep_ends, wall.keep_outs),
+                (self.strips, self.strip_ends, wall.strips),
+                (self.panels, self.panel_ends, wall.panels),
+            ):
+                ends.append(ends[-1] + len(some))
+                rows.extend(chain.from_iterable(some))
+        self.kinds.append(self.kinds[-1] + len(scene.units))
+
+    def arrays(self) -> dict[str, NDArray[Any]]:
+        """Return the rows as arrays."""
+        return {
+            "kind_offsets": np.array(self.kinds),
+            "units": _rows(self.units, len(Unit._fields)),
+            "walls": np.array(self.walls).reshape(-1, 4),
+            "keep_outs": _rows(self.keep_outs, len(KeepOut._fields)),
+            "keep_out_offsets": np.array(self.keep_ends),
+            "strips": _rows(self.strips, len(Strip._fields)),
+            "strip_offsets": np.array(self.strip_ends),
+            "panels": _rows(self.panels, len(Panel._fields)),
+            "panel_offsets": np.array(self.panel_ends),
+            "counts": np.array(self.counts, dtype=np.int64),
+            "caps": np.array(self.caps, dtype=np.int64),
+        }
 
 
-def _offsets(parts: Sequence[Sequence[Any]]) -> NDArray[np.int64]:
-    return np.concatenate(([0], np.cumsum([len(part) for part in parts], dtype=np.int64)))
+def _rows(flat: array[float], width: int) -> NDArray[np.float64]:
+    return np.array(flat, dtype=np.float64).reshape(-1, width)

@@ -50,63 +50,63 @@ def columns(
     Returns
     -------
     mapping of str to ndarray
-        `scenes` and `solved`, shape (lanes,): each lane and what it comes to, a `Scene` and a
-        `Solved`; `lane_offsets` again.
+        `solved`, shape (lanes,): what each lane comes to, a `Solved`; `lane_offsets` again.
 
     Notes
     -----
     A lane costs as much in a batch as alone, since places are ragged lists of a few intervals,
     sorted and merged one lane at a time. Source: `solve`.
     """
-    ends = kind_offsets.tolist()
-    lanes = _lanes(
-        [Unit(*row) for row in _whole(units.tolist(), 5)],
-        walls.tolist(),
-        [
-            KeepOut._make((*row[:7], bool(row[7]), bool(row[8]), int(row[9])))
-            for row in keep_outs.tolist()
-        ],
-        keep_out_offsets.tolist(),
-        [Strip._make((*row[:5], bool(row[5]), int(row[6]))) for row in strips.tolist()],
-        strip_offsets.tolist(),
-        [Panel._make((*row[:6], int(row[6]))) for row in panels.tolist()],
-        panel_offsets.tolist(),
-        ends,
-    )
-    asked, most = counts.tolist(), caps.tolist()
-    solved, scenes = (np.empty(len(lanes), dtype=object) for _ in range(2))
+    ends, asked, most = kind_offsets.tolist(), counts.tolist(), caps.tolist()
+    keep_ends, strip_ends = keep_out_offsets.tolist(), strip_offsets.tolist()
+    panel_ends = panel_offsets.tolist()
+    solved = np.empty(len(ends) - 1, dtype=object)
+    # Lane by lane, so that a batch holds the rows of one wall at a time.
     for at, (lo, hi) in enumerate(pairwise(ends)):
-        found: Solved = solve(lanes[at], tuple(asked[lo:hi]), tuple(most[lo:hi]))
-        solved[at], scenes[at] = found, lanes[at]
-    return {"scenes": scenes, "solved": solved, "lane_offsets": lane_offsets}
-
-
-def _whole(rows: list[list[Any]], column: int) -> list[list[Any]]:
-    """Return the rows with a column as whole numbers."""
-    return [[*row[:column], int(row[column]), *row[column + 1 :]] for row in rows]
-
-
-def _lanes(
-    units: list[Unit],
-    walls: list[list[float]],
-    keep_outs: list[KeepOut],
-    keep_ends: list[int],
-    strips: list[Strip],
-    strip_ends: list[int],
-    panels: list[Panel],
-    panel_ends: list[int],
-    ends: list[int],
-) -> list[Scene]:
-    made = [
-        Wall(
-            length,
-            bool(left),
-            bool(right),
-            walkway,
-            tuple(keep_outs[keep_ends[at] : keep_ends[at + 1]]),
-            tuple(strips[strip_ends[at] : strip_ends[at + 1]]),
-            tuple(panels[panel_ends[at] : panel_ends[at + 1]]),
+        made = tuple(
+            [
+                _wall(
+                    walls[kind],
+                    keep_outs[keep_ends[kind] : keep_ends[kind + 1]],
+                    strips[strip_ends[kind] : strip_ends[kind + 1]],
+                    panels[panel_ends[kind] : panel_ends[kind + 1]],
+                )
+                for kind in range(lo, hi)
+            ]
         )
-        for at, (length, left, right, walkway) in enumerate(walls)
-    ]
-    return [Scene(tuple(made[lo:hi]), tuple(units[lo:hi])) for lo, hi in pairwise(ends)]
+        boxes = tuple([_unit(row) for row in units[lo:hi].tolist()])
+        found: Solved = solve(Scene(made, boxes), tuple(asked[lo:hi]), tuple(most[lo:hi]))
+        solved[at] = found
+    return {"solved": solved, "lane_offsets": lane_offsets}
+
+
+def _unit(row: list[Any]) -> Unit:
+    return Unit._make((*row[:5], int(row[5]), *row[6:]))
+
+
+def _wall(wall: Rows, keep_outs: Rows, strips: Rows, panels: Rows) -> Wall:
+    length, left, right, walkway = wall.tolist()
+    return Wall(
+        length,
+        bool(left),
+        bool(right),
+        walkway,
+        tuple(
+            [
+                KeepOut(x1, x2, y1, y2, z1, z2, apart, bool(any_height), bool(solid), int(reason))
+                for x1, x2, y1, y2, z1, z2, apart, any_height, solid, reason in keep_outs.tolist()
+            ]
+        ),
+        tuple(
+            [
+                Strip(x1, x2, clear1, clear2, depth, bool(walked), int(thing))
+                for x1, x2, clear1, clear2, depth, walked, thing in strips.tolist()
+            ]
+        ),
+        tuple(
+            [
+                Panel(x1, x2, top, depth, wide, deep, int(reason))
+                for x1, x2, top, depth, wide, deep, reason in panels.tolist()
+            ]
+        ),
+    )

@@ -36,8 +36,8 @@ def explain(
     first = int(columns["lane_offsets"][row])
     judged = []
     for at, spot in enumerate(spots_of(request)):
-        known = columns["scenes"][first + at], columns["solved"][first + at]
-        judged.append(judge(request, rules, spot, fit_of(request, rules, spot, known)))
+        solved = columns["solved"][first + at]
+        judged.append(judge(request, rules, spot, fit_of(request, rules, spot, solved)))
     return answer_of(request, rules, judged, includes)
 
 

@@ -54,7 +54,7 @@ def fit_of(
     request: ClearanceRequest,
     rules: RuleNumbers,
     spot: Spot,
-    known: tuple[Scene, Solved] | None = None,
+    known: Solved | None = None,
 ) -> Fit:
     """Return how the units stand on a wall.
 
@@ -63,8 +63,8 @@ def fit_of(
     request : ClearanceRequest
     rules : RuleNumbers
     spot : Spot
-    known : tuple of Scene and Solved, optional
-        The wall as stated, barriers allowed, and what it comes to, the largest numbers with it.
+    known : Solved, optional
+        What the wall as stated comes to, barriers allowed, the largest numbers with it.
     """
     kinds = request.units
     counts = tuple(kind.count for kind in kinds)
@@ -72,14 +72,14 @@ def fit_of(
     harm = lens._replace(lengths=1, facts=1)
     clear = _clear_of_vehicles(request, rules, spot, counts)
     barriers = clear is not None and not clear[0]
+    scene = scene_of(spot, kinds, rules, lens, barriers=barriers or clear is None)
     if known is not None and (clear is None or barriers):
-        scene, solved = known
+        solved = known
     else:
-        scene = scene_of(spot, kinds, rules, lens, barriers=barriers or clear is None)
         solved = solve(scene, counts, None)
     if known is not None:
         # Where all stand clear of vehicles the largest numbers still count barriers.
-        solved = solved._replace(room=known[1].room, most=known[1].most)
+        solved = solved._replace(room=known.room, most=known.most)
     verdict, lengths_decide = _verdict(
         request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
     )

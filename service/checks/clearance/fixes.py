@@ -16,7 +16,7 @@ from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import fits, placed_in, solve
+from service.checks.clearance.solve import fits, placed_in, solve, spans_of
 from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.wall_lane import Ban
 from service.checks.clearance.wall_objects import PARTS
@@ -168,8 +168,9 @@ def _movable(spot: Spot, chosen: Judged) -> list[tuple[int, str, str]]:
 
 def _without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
     """Yield the wall without each thing that can be moved and is in the way."""
+    fit, spans = chosen.fit, spans_of(chosen.fit.scene)
     for index, name, move in _movable(spot, chosen):
-        if not _helps(chosen.fit, {index}):
+        if not _helps(fit, spans, {index}):
             continue
         rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
         words = f"Relocate {name}{_MOVED_BY[move]}."
@@ -189,17 +190,15 @@ def _without(scene: Scene, gone: set[int]) -> Scene:
     return Scene(walls, scene.units)
 
 
-def _helps(fit: Fit, gone: set[int]) -> bool:
+def _helps(fit: Fit, spans: tuple[list[Ban], ...], gone: set[int]) -> bool:
     """Return whether more units stand without some things."""
-    found = placed_in(_without(fit.scene, gone), fit.counts, _spans_without(fit, gone))
+    found = placed_in(_without(fit.scene, gone), fit.counts, _spans_without(spans, gone))
     return found > len(fit.solved.arrangement.positions)
 
 
-def _spans_without(fit: Fit, gone: set[int]) -> tuple[list[Ban], ...]:
+def _spans_without(spans: tuple[list[Ban], ...], gone: set[int]) -> tuple[list[Ban], ...]:
     """Return what no part of each kind may enter, without some things [m]."""
-    return tuple(
-        [[span for span in spans if span[2] // PARTS not in gone] for spans in fit.solved.spans]
-    )
+    return tuple([[span for span in some if span[2] // PARTS not in gone] for some in spans])
 
 
 def _several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
@@ -208,14 +207,15 @@ def _several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Ite
     What takes the same people to move goes together; then each is put back that need not go.
     """
     movable = _movable(spot, chosen)
+    spans = spans_of(chosen.fit.scene)
 
     def made_without(gone: set[int]) -> ClearanceRequest:
         rest = [thing for at, thing in enumerate(spot.objects) if at not in gone]
         return _with_spot(request, spot, objects=rest)
 
     def stands(gone: set[int]) -> bool:
-        spans = _spans_without(chosen.fit, gone)
-        return fits(_without(chosen.fit.scene, gone), chosen.fit.counts, spans)
+        rest = _spans_without(spans, gone)
+        return fits(_without(chosen.fit.scene, gone), chosen.fit.counts, rest)
 
     for effort in (OWNER, CONTRACTOR, UTILITY):
         gone = {index for index, _, move in movable if _EFFORT[move] <= effort}

@@ -13,7 +13,7 @@ from service.checks.clearance.lens import INCH
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import fits
+from service.checks.clearance.solve import fits, spans_of
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import bottom_of, level_gap, spacing_of
 from service.checks.clearance.wall_lane import SAME, Unit
@@ -48,9 +48,10 @@ def other_units(
     Sizes are sought on the scene at hand; whoever takes a try places the units again.
     """
     scene = fit.scene
+    spans = spans_of(scene)
 
     def stands(units: tuple[Unit, ...]) -> bool:
-        return fits(Scene(scene.walls, units), fit.counts, fit.solved.spans)
+        return fits(Scene(scene.walls, units), fit.counts, spans)
 
     depth = _deepest(scene, fit.counts)
     if depth is not None:

@@ -21,8 +21,6 @@ class Solved(NamedTuple):
 
     Attributes
     ----------
-    spans : tuple of list of (lo, hi, reason)
-        What no part of each kind may enter, whatever its width [m].
     edges : tuple of LeftEdges
         Of each kind alone [m].
     arrangement : Arrangement
@@ -33,7 +31,6 @@ class Solved(NamedTuple):
         [m]
     """
 
-    spans: tuple[list[Ban], ...]
     edges: tuple[LeftEdges, ...]
     arrangement: Arrangement
     room: tuple[int, ...]
@@ -56,14 +53,13 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     -----
     Source: derived.
     """
-    spans = spans_of(scene)
-    edges, lane = _lane(scene, spans)
+    edges, lane = _lane(scene, spans_of(scene))
     found = arrange_in(lane, counts, None)
     none = (0,) * len(counts)
     room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
     most = none if caps is None else tuple(map(min, room, caps))
     way = walkway_left(scene.walls[0], scene.units, found.positions)
-    return Solved(spans, edges, found, room, most, way)
+    return Solved(edges, found, room, most, way)
 
 
 def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
