@@ -22,6 +22,9 @@ from service.settings import Settings
 _KEEP_ALIVE = 75
 #: The interpreter changes between the event loop and slow work this often [s].
 _SWITCH_INTERVAL = 0.001
+#: New objects after which the collector looks at the young ones, and looks that each older
+#: generation waits for.
+_COLLECT_AFTER = (10_000, 20, 20)
 #: Connections that may wait to be taken.
 _BACKLOG = 2048
 
@@ -88,6 +91,8 @@ def serve(service: Service, settings: Settings, bound: socket.socket, log: Any) 
     # What was loaded at start lives as long as the process; the collector need not revisit it.
     gc.collect()
     gc.freeze()
+    # An answer is made of thousands of small tuples that die with it: look seldom.
+    gc.set_threshold(*_COLLECT_AFTER)
     ServerLog.attach(log)
     config = uvicorn.Config(
         service,

@@ -55,6 +55,7 @@ def fit_of(
     rules: RuleNumbers,
     spot: Spot,
     known: Solved | None = None,
+    scene: Scene | None = None,
 ) -> Fit:
     """Return how the units stand on a wall.
 
@@ -65,6 +66,8 @@ def fit_of(
     spot : Spot
     known : Solved, optional
         What the wall as stated comes to, barriers allowed, the largest numbers with it.
+    scene : Scene, optional
+        The wall as stated, barriers allowed.
     """
     kinds = request.units
     counts = tuple(kind.count for kind in kinds)
@@ -72,11 +75,10 @@ def fit_of(
     harm = lens._replace(lengths=1, facts=1)
     clear = _clear_of_vehicles(request, rules, spot, counts)
     barriers = clear is not None and not clear[0]
-    scene = scene_of(spot, kinds, rules, lens, barriers=barriers or clear is None)
-    if known is not None and (clear is None or barriers):
-        solved = known
-    else:
-        solved = solve(scene, counts, None)
+    as_stated = clear is None or barriers
+    if scene is None or not as_stated:
+        scene = scene_of(spot, kinds, rules, lens, barriers=as_stated)
+    solved = known if known is not None and as_stated else solve(scene, counts, None)
     if known is not None:
         # Where all stand clear of vehicles the largest numbers still count barriers.
         solved = solved._replace(room=known.room, most=known.most)

@@ -90,7 +90,7 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
         more = len(solved.arrangement.positions) > chosen.placed
         if not (more or solved.arrangement.complete):
             continue
-        fit = fit_of(one.request, rules, spot)
+        fit = fit_of(one.request, rules, spot, solved, scene)
         if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
             continue
         then = judge(one.request, rules, spot, fit)

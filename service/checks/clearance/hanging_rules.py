@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import nan
 
 from service.checks.clearance.carry_way import carry_needs
@@ -52,8 +53,7 @@ def _fixing(request: ClearanceRequest, spot: Spot) -> Held:
     kind = max(hung, key=lambda one: (one.mass or 0.0) * one.stack.levels)
     words = build.fixing
     if build.studs and hanging.stud_spacing is not None:
-        few = stud_load(kind.width * INCH, hanging.stud_spacing * INCH, 0.0, 1.0)
-        count = int(few.fewest)
+        count = _fewest_studs(kind.width * INCH, hanging.stud_spacing * INCH)
         words += f" A unit {kind.width:g} in wide finds {count} stud"
         words += "s" * (count != 1)
         words += " at least." if count else " or none."
@@ -81,23 +81,15 @@ def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
         condition = "the crew comes with the people and the lift that the heaviest piece takes"
         sources = cells("siting_carry", bands[-1].id)
         return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
-    needs = carry_needs(
-        si(piece, "lb"),
-        # Steps that are not known may be there.
-        1 if way.steps is None else way.steps,
-        (way.slope_percent or 0.0) / 100.0,
-        way.people or 0,
-        tuple(band.up_to for band in bands),
-        tuple(band.persons for band in bands),
-        tuple(band.persons_on_steps for band in bands),
-        tuple(nan if band.slope is None else band.slope for band in bands),
-    )
-    band, persons = bands[int(needs.band)], int(needs.persons)
+    # Steps that are not known may be there.
+    steps = 1 if way.steps is None else way.steps
+    at, persons = _people(si(piece, "lb"), steps, (way.slope_percent or 0.0) / 100.0)
+    band = bands[at]
     named = "1 person" if persons == 1 else f"{persons} people"
-    steps = "with steps, as nobody said there are none" if way.steps is None else "on this way"
-    words = f"The heaviest piece weighs {piece:g} lb: {named} {steps}. {band.statement}"
+    there = "with steps, as nobody said there are none" if way.steps is None else "on this way"
+    words = f"The heaviest piece weighs {piece:g} lb: {named} {there}. {band.statement}"
     sources = cells("siting_carry", band.id)
-    if bool(needs.enough):
+    if (way.people or 0) >= persons:
         return Held(
             rule, Verdict.PASS, words, float(way.people or 0), float(persons), "people", sources
         )
@@ -145,16 +137,8 @@ def _shaking(request: ClearanceRequest) -> list[Held]:
             "The earthquake force on the anchors is not worked out: weight or S_DS is not known."
         )
         return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
-    known, factors = request.anchorage, anchorage_factors()
-    found = anchor_force(
-        si(kind.mass, "lb") * kind.stack.levels,
-        known.sds,
-        known.height_part,
-        factors.amplification,
-        factors.response,
-        factors.importance,
-    )
-    force = float(found.force) / _NEWTONS_PER_LBF
+    known = request.anchorage
+    force = _anchor_lbf(si(kind.mass, "lb") * kind.stack.levels, known.sds, known.height_part)
     words = (
         f"By screening an earthquake pulls sideways with {force:.0f} lbf at a column of {kind.id}; "
         "ASCE 7-22 states another force."
@@ -187,3 +171,36 @@ def _digging(spot: Spot) -> list[Held]:
             )
         )
     return found
+
+
+@lru_cache(maxsize=256)
+def _fewest_studs(width: float, spacing: float) -> int:
+    """Return how many studs a width finds at least [m]."""
+    return int(stud_load(width, spacing, 0.0, 1.0).fewest)
+
+
+@lru_cache(maxsize=256)
+def _people(mass: float, steps: int, slope: float) -> tuple[int, int]:
+    """Return the band of a mass [kg] and how many carry it over steps and a slope [1]."""
+    bands = carry_bands()
+    needs = carry_needs(
+        mass,
+        steps,
+        slope,
+        0,
+        tuple(band.up_to for band in bands),
+        tuple(band.persons for band in bands),
+        tuple(band.persons_on_steps for band in bands),
+        tuple(nan if band.slope is None else band.slope for band in bands),
+    )
+    return int(needs.band), int(needs.persons)
+
+
+@lru_cache(maxsize=256)
+def _anchor_lbf(mass: float, sds: float, height_part: float) -> float:
+    """Return the force on the anchors of a mass [kg], by S_DS and height [1], in lbf."""
+    factors = anchorage_factors()
+    found = anchor_force(
+        mass, sds, height_part, factors.amplification, factors.response, factors.importance
+    )
+    return float(found.force) / _NEWTONS_PER_LBF

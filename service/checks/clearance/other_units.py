@@ -10,6 +10,7 @@ from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.lane_steps import lane_of
 from service.checks.clearance.lens import INCH
+from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
@@ -48,12 +49,12 @@ def other_units(
     Sizes are sought on the scene at hand; whoever takes a try places the units again.
     """
     scene = fit.scene
-    spans = spans_of(scene)
+    spans, rooms = spans_of(scene), panel_rooms(scene.walls[0])
 
     def stands(units: tuple[Unit, ...]) -> bool:
-        return fits(Scene(scene.walls, units), fit.counts, spans)
+        return fits(Scene(scene.walls, units), fit.counts, spans, rooms)
 
-    depth = _deepest(scene, fit.counts)
+    depth = _deepest(scene, fit.counts, rooms)
     if depth is not None:
         words = f"Choose units at most {in_words(depth * INCH, 'down')} deep."
         made = _each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
@@ -106,7 +107,7 @@ def _spaced(units: tuple[Unit, ...], gap: float) -> tuple[Unit, ...]:
     )
 
 
-def _deepest(scene: Scene, counts: tuple[int, ...]) -> float | None:
+def _deepest(scene: Scene, counts: tuple[int, ...], rooms: tuple[PanelRoom, ...]) -> float | None:
     """Return the largest depth with which all stand, less than theirs [in]; None: none does.
 
     Notes
@@ -127,7 +128,7 @@ def _deepest(scene: Scene, counts: tuple[int, ...]) -> float | None:
         if not _LEAST_DEPTH <= depth < deepest:
             continue
         units = tuple(unit._replace(depth=min(unit.depth, depth * INCH)) for unit in scene.units)
-        if fits(Scene(scene.walls, units), counts):
+        if fits(Scene(scene.walls, units), counts, None, rooms):
             return depth
     return None
 
@@ -182,7 +183,7 @@ def other_heights(
     reach = (rules.handle - (0.0 if unit.handle is None else unit.handle) * INCH) / INCH
     if unit.handle is None:
         reach -= tall
-    low = rules.bottom / INCH
+    low, rooms = rules.bottom / INCH, panel_rooms(fit.scene.walls[0])
     for bottom in sorted(tried, key=lambda one: (abs(one - now), one)):
         if not low <= bottom <= reach or abs(bottom - now) * INCH <= SAME:
             continue
@@ -190,7 +191,7 @@ def other_heights(
             request,
             lambda one, at=bottom: changed(one, bottom=at) if one.mount == "wall" else one,  # type: ignore[misc]
         )
-        if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts):
+        if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts, None, rooms):
             words = f"Hang them with their lower edge {in_words(bottom * INCH)} above the ground."
             yield Try("hang-at", _MOVE, words, made)
             return

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import inf
+from typing import Final
 
 from service.checks.clearance.fit import Fit
 from service.checks.clearance.held import Held, cells, cited
@@ -20,6 +21,9 @@ from service.facts.siting_objects import Condenser, CornerOpening, Opening, Wall
 from service.facts.siting_spots import SitingWall
 from service.findings import Verdict
 from service.published import Source
+
+#: Reasons named where not all stand.
+_NAMED: Final = 3
 
 
 def position_rules(
@@ -73,13 +77,18 @@ def _stand(request: ClearanceRequest, spot: Spot, fit: Fit) -> Held:
 
 def _why(spot: Spot, fit: Fit) -> str:
     """Return what takes most of the wall, in words."""
-    taken: dict[str, float] = {}
+    taken: dict[int, float] = {}
     for edges in fit.solved.edges:
         for lo, hi, code in edges.forbidden:
-            words = reason_of(spot, code).words
-            taken[words] = max(taken.get(words, 0.0), hi - lo if hi > lo else inf)
-    worst = sorted(taken, key=lambda one: -taken[one])[:3]
-    return "; ".join(worst) if worst else "the wall is too short for so many at their spacing"
+            taken[code] = max(taken.get(code, 0.0), hi - lo if hi > lo else inf)
+    found: list[str] = []
+    for code in sorted(taken, key=lambda one: -taken[one]):
+        words = reason_of(spot, code).words
+        if words not in found:
+            found.append(words)
+        if len(found) == _NAMED:
+            break
+    return "; ".join(found) if found else "the wall is too short for so many at their spacing"
 
 
 def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -> list[Held]:

@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in
 from service.checks.clearance.lane_steps import Lane, lane_of
 from service.checks.clearance.left_edges import LeftEdges, kept_spans, left_edges
-from service.checks.clearance.panel_space import panel_rooms
+from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.scenes import Scene
 from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
 from service.checks.clearance.wall_lane import Ban
@@ -72,9 +72,14 @@ def spans_of(scene: Scene) -> tuple[list[Ban], ...]:
     return tuple([kept_spans(w, u) for w, u in zip(scene.walls, scene.units, strict=True)])
 
 
-def fits(scene: Scene, counts: tuple[int, ...], spans: tuple[list[Ban], ...] | None = None) -> bool:
-    """Return whether all that are wanted stand together; `spans` where they are known [m]."""
-    edges, lane = _lane(scene, spans_of(scene) if spans is None else spans)
+def fits(
+    scene: Scene,
+    counts: tuple[int, ...],
+    spans: tuple[list[Ban], ...] | None = None,
+    rooms: tuple[PanelRoom, ...] | None = None,
+) -> bool:
+    """Return whether all that are wanted stand; `spans` and `rooms` where they are known [m]."""
+    edges, lane = _lane(scene, spans_of(scene) if spans is None else spans, rooms)
     if not all(edge.allowed for edge in edges):
         return False
     return arrange_in(lane, counts, None).complete
@@ -86,10 +91,12 @@ def placed_in(scene: Scene, counts: tuple[int, ...], spans: tuple[list[Ban], ...
     return len(arrange_in(lane, counts, None).positions)
 
 
-def _lane(scene: Scene, spans: tuple[list[Ban], ...]) -> tuple[tuple[LeftEdges, ...], Lane]:
+def _lane(
+    scene: Scene, spans: tuple[list[Ban], ...], known: tuple[PanelRoom, ...] | None = None
+) -> tuple[tuple[LeftEdges, ...], Lane]:
     """Return the places of each kind, and the lane of all of them."""
     wall = scene.walls[0]
-    rooms = panel_rooms(wall)
+    rooms = panel_rooms(wall) if known is None else known
     # Walls differ by kind in distances and depths, and a depth bounds the room of a panel too.
     edges = tuple(
         [
