@@ -50,14 +50,32 @@ from tests.contract.subject import validator
 RAW = "application/octet-stream"
 
 
+#: Facts of a site that only clearance reads, each struct of which is drawn at that operation.
+_DRAWN_ELSEWHERE = (
+    ("Home", "existing_storage"),
+    ("Home", "siting_readings"),
+    ("Home", "anchorage"),
+    ("Candidate", "siting"),
+)
+
+
 @schemathesis.hook
 def before_load_schema(_context: HookContext, raw_schema: dict[str, Any]) -> None:
-    """Draw walls at the operation of their own alone: in a site they are told by telephone.
+    """Draw walls and data sheets at the operation of their own: a site tells places by telephone.
 
-    The same structs stand in both, and every field of them takes some tens of requests.
+    The same structs stand in both, every field of them takes some tens of requests, and a whole
+    assessment takes a hundred times as long as a wall.
     """
-    home = raw_schema["components"]["schemas"]["Home"]["properties"]
-    home["battery_spots"]["items"] = {"$ref": "#/components/schemas/CoarsePlace"}
+    schemas = raw_schema["components"]["schemas"]
+    for struct, field in _DRAWN_ELSEWHERE:
+        del schemas[struct]["properties"][field]
+    told = {name: schemas["CoarsePlace"]["properties"][name] for name in ("kind", "id", "where")}
+    schemas["Home"]["properties"]["battery_spots"]["items"] = {
+        "type": "object",
+        "properties": told,
+        "required": ["kind", "id"],
+        "additionalProperties": False,
+    }
 
 
 @schemathesis.hook

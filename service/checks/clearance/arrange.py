@@ -139,6 +139,26 @@ def largest_in(lane: Lane, kind: int, cap: int) -> int:
     return max(left[0] for left in _latest(alone, (cap,)))
 
 
+def placed_at_most(lane: Lane, counts: tuple[int, ...]) -> int:
+    """Return how many of the units asked for stand in a lane, wherever they stand.
+
+    Parameters
+    ----------
+    lane : Lane
+        [m].
+    counts : tuple of int
+
+    Returns
+    -------
+    int
+
+    Notes
+    -----
+    Source: derived.
+    """
+    return max(sum(left) for left in _latest(lane, counts))
+
+
 def _rank(left: _Counts, most_of: int | None) -> tuple[int, int]:
     """Return how many units count first, and how many of the kind of which as many as fit."""
     if most_of is None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from typing import Final
 
 from service.checks.clearance.answer import Fix
@@ -16,7 +17,7 @@ from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import fits, placed_in, solve, spans_of
+from service.checks.clearance.solve import fits, placed_in, spans_of
 from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.wall_lane import Ban
 from service.checks.clearance.wall_objects import PARTS
@@ -61,7 +62,9 @@ def fixes_of(
     if short:
         found += _verified(_tries(request, rules, spot, chosen), rules, chosen)
         wanted = sum(fit.counts)
-        if not any(fix.placed == wanted for fix in found if fix.id == "move-object"):
+        # Several things move where neither a thing alone nor another height makes room for all.
+        room = [fix for fix in found if fix.placed == wanted]
+        if not any(fix.effort == MOVE or fix.id == "move-object" for fix in room):
             found += _verified(_several_moved(request, spot, chosen), rules, chosen)
         found += _elsewhere(judged, chosen)
     elif fit.barriers:
@@ -80,33 +83,46 @@ def _tries(
 
 
 def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[Fix]:
-    """Return the tries with which all units stand, or more than now, after placing them again."""
-    found = []
+    """Return the tries with which all units stand, after placing them again.
+
+    Where there is none, those with which more stand than now.
+    """
+    found: list[Fix] = []
+    lesser: list[Callable[[], Fix | None]] = []
     for one in tries:
-        spot = next(s for s in spots_of(one.request) if s.pointer == chosen.spot.pointer)
-        counts = tuple(unit.count for unit in one.request.units)
+        spots = spots_of(one.request)
+        spot = next(s for s in spots if s.pointer == chosen.spot.pointer).sharing(chosen.spot)
+        counts = tuple([unit.count for unit in one.request.units])
         scene = scene_of(spot, one.request.units, rules, lens_of(spot))
-        solved = solve(scene, counts, None)
-        more = len(solved.arrangement.positions) > chosen.placed
-        if not (more or solved.arrangement.complete):
-            continue
-        fit = fit_of(one.request, rules, spot, solved, scene)
-        if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
-            continue
-        then = judge(one.request, rules, spot, fit)
-        if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
-            continue
-        found.append(
-            Fix(
-                id=one.id,
-                place=spot.name,
-                effort=one.effort,
-                statement=one.statement,
-                verdict=then.verdict,
-                placed=then.placed,
-            )
-        )
+        placed = placed_in(scene, counts, spans_of(scene))
+        again = partial(_placed_again, one, rules, spot, scene, chosen)
+        if placed == sum(counts):
+            found += filter(None, [again()])
+        elif placed > chosen.placed:
+            lesser.append(again)
+    if all(fix.placed < sum(chosen.fit.counts) for fix in found):
+        found += filter(None, [again() for again in lesser])
     return found
+
+
+def _placed_again(
+    one: Try, rules: RuleNumbers, spot: Spot, scene: Scene, chosen: Judged
+) -> Fix | None:
+    """Return a fix as it stands when its request is judged anew; None where it is none."""
+    fit = fit_of(one.request, rules, spot, None, scene)
+    if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
+        return None
+    then = judge(one.request, rules, spot, fit)
+    if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
+        return None
+    return Fix(
+        id=one.id,
+        place=spot.name,
+        effort=one.effort,
+        statement=one.statement,
+        verdict=then.verdict,
+        placed=then.placed,
+    )
 
 
 def _moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:

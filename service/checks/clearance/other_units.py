@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Final, NamedTuple
 
-from service.checks.clearance.arrange import arrange_in
+from service.checks.clearance.arrange import placed_at_most
 from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.lane_steps import lane_of
@@ -97,7 +97,7 @@ def _narrowed(units: tuple[Unit, ...], width: float, rules: RuleNumbers) -> tupl
 def _stand_at(fit: Fit, units: tuple[Unit, ...]) -> bool:
     """Return whether units that differ from those at hand in their spacing alone all stand."""
     lane = lane_of(fit.scene.walls[0], units, fit.solved.edges)
-    return arrange_in(lane, fit.counts, None).complete
+    return placed_at_most(lane, fit.counts) == sum(fit.counts)
 
 
 def _spaced(units: tuple[Unit, ...], gap: float) -> tuple[Unit, ...]:

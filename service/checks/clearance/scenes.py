@@ -99,9 +99,15 @@ def _wall(
     lens: Lens,
     barriers: bool,
 ) -> Wall:
+    opening, volts = opening_distance(kind, rules, spot), volts_of(kind, lens)
+    # Another width, height or spacing finds the same wall; in a garage a height may not.
+    bottom = unit.bottom if not barriers else 0.0
+    made_with = (lens, id(rules), opening, volts, unit.standoff, unit.depth, barriers, bottom)
+    known: Wall | None = spot.walls.get(made_with)
+    if known is not None:
+        return known
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
     kept = Kept([], [], [])
-    opening, volts = opening_distance(kind, rules, spot), volts_of(kind, lens)
     for index, thing in enumerate(spot.objects):
         part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
         keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
@@ -110,7 +116,7 @@ def _wall(
         keep_outs += vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, length)
     strips = [*_ground(spot, kind, rules, lens, length), *kept.strips]
     panels: list[Panel] = kept.panels
-    return Wall(
+    made = Wall(
         length=length,
         left_open=_open(spot.left_end, lens),
         right_open=_open(spot.right_end, lens),
@@ -119,6 +125,8 @@ def _wall(
         strips=tuple(strips),
         panels=tuple(panels),
     )
+    spot.walls[made_with] = made
+    return made
 
 
 def _open(end: str | None, lens: Lens) -> bool:

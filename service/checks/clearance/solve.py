@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in
+from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in, placed_at_most
 from service.checks.clearance.lane_steps import Lane, lane_of
 from service.checks.clearance.left_edges import LeftEdges, kept_spans, left_edges
 from service.checks.clearance.panel_space import PanelRoom, panel_rooms
@@ -82,13 +82,13 @@ def fits(
     edges, lane = _lane(scene, spans_of(scene) if spans is None else spans, rooms)
     if not all(edge.allowed for edge in edges):
         return False
-    return arrange_in(lane, counts, None).complete
+    return placed_at_most(lane, counts) == sum(counts)
 
 
 def placed_in(scene: Scene, counts: tuple[int, ...], spans: tuple[list[Ban], ...]) -> int:
     """Return how many of those wanted stand together; `spans` are known [m]."""
     _, lane = _lane(scene, spans)
-    return len(arrange_in(lane, counts, None).positions)
+    return placed_at_most(lane, counts)
 
 
 def _lane(

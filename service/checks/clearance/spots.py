@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from service.checks.clearance.request import ClearanceRequest
 from service.facts.siting_length import AnyHeight, AnySpan, LengthSource
@@ -39,6 +39,8 @@ class Spot(NamedTuple):
     objects, way, placed : list
     hanging, way_in, to_panel : Struct
     measured_by : str or None
+    walls : dict
+        Lanes of this wall that were made already, by what they were made with; see `scene_of`.
     """
 
     name: str
@@ -60,6 +62,16 @@ class Spot(NamedTuple):
     way_in: WayIn
     to_panel: RouteToPanel | None
     measured_by: LengthSource | None
+    walls: dict[Any, Any]
+
+    def sharing(self, other: Spot) -> Spot:
+        """Return this spot, with the lanes of another one where the wall is the same."""
+        return self._replace(walls=other.walls) if self.same_wall(other) else self
+
+    def same_wall(self, other: Spot) -> bool:
+        """Return whether nothing of the wall itself differs."""
+        alike = self.objects is other.objects and self.way is other.way
+        return alike and self.place is other.place and self.garage_wall is other.garage_wall
 
 
 def spots_of(request: ClearanceRequest) -> list[Spot]:
@@ -98,6 +110,7 @@ def _of_place(place: SitingPlace, at: str) -> list[Spot]:
                 way_in=place.way_in,
                 to_panel=place.to_panel,
                 measured_by=place.measured_by,
+                walls={},
             )
         ]
     if isinstance(place, SitingRoom):
@@ -122,6 +135,7 @@ def _of_place(place: SitingPlace, at: str) -> list[Spot]:
                 way_in=place.way_in,
                 to_panel=place.to_panel,
                 measured_by=place.measured_by,
+                walls={},
             )
         ]
     if isinstance(place, SitingGarage):
@@ -156,4 +170,5 @@ def _of_garage(place: SitingGarage, wall: GarageWall, at: str, pointer: str) -> 
         way_in=place.way_in,
         to_panel=place.to_panel,
         measured_by=place.measured_by,
+        walls={},
     )
