@@ -186,12 +186,20 @@ def _latest(lane: Lane, counts: tuple[int, ...]) -> dict[_Counts, _Latest]:
 
 def _put_before(lane: Lane, kind: int, rest: _Latest, places: _Latest) -> None:
     """Add the last places of a unit before the rest, by panels to its left."""
+    width, apart = lane.width[kind], lane.apart[kind]
     for panels, allowed in enumerate(lane.places[kind]):
+        if not allowed:
+            continue
         stop = -inf if rest else inf
         for (following, ahead), x in rest.items():
-            if ahead >= panels:
-                stop = max(stop, x - between(lane, kind, following, panels, ahead))
-        x_last = last_to(allowed, stop - lane.width[kind], SAME)
+            if ahead < panels:
+                continue
+            room = apart[following]
+            if ahead > panels:
+                room = between(lane, kind, following, panels, ahead)
+            if x - room > stop:
+                stop = x - room
+        x_last = last_to(allowed, stop - width, SAME)
         if x_last is not None:
             places[kind, panels] = x_last
 

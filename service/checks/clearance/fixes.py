@@ -96,9 +96,10 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
         scene = scene_of(spot, one.request.units, rules, lens_of(spot))
         placed = placed_in(scene, counts, spans_of(scene))
         again = partial(_placed_again, one, rules, spot, scene, chosen)
-        if placed == sum(counts):
+        # Fewer units are no room for all: they come in where nothing else makes some.
+        if placed == sum(counts) and one.id != "fewer-units":
             found += filter(None, [again()])
-        elif placed > chosen.placed:
+        elif placed > chosen.placed or placed == sum(counts):
             lesser.append(again)
     if all(fix.placed < sum(chosen.fit.counts) for fix in found):
         found += filter(None, [again() for again in lesser])

@@ -88,10 +88,12 @@ def as_adopted(held: Held, request: ClearanceRequest) -> Held:
     """Return a rule no better than its number is known, unless somebody confirmed it."""
     if held.rule not in LABELS or held.rule in request.confirmed_rules:
         return held
-    weak = any(source.standing is not Standing.PUBLISHED for source in held.sources)
-    if not weak or held.verdict not in (Verdict.PASS, Verdict.CONDITIONAL):
+    if held.verdict not in (Verdict.PASS, Verdict.CONDITIONAL):
         return held
-    return held._replace(verdict=Verdict.CONDITIONAL, confirm=True)
+    for source in held.sources:
+        if source.standing is not Standing.PUBLISHED:
+            return held._replace(verdict=Verdict.CONDITIONAL, confirm=True)
+    return held
 
 
 def conditions_of(held: Iterable[Held]) -> list[str]:

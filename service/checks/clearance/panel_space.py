@@ -6,7 +6,7 @@ from math import inf
 from typing import Final, NamedTuple
 
 from service.checks.clearance.clear_depth import too_shallow
-from service.checks.clearance.wall_lane import SAME, Ban, KeepOut, Panel, Unit, Wall
+from service.checks.clearance.wall_lane import SAME, Ban, Panel, Unit, Wall
 
 #: Working space reaches up to here, or to the top of the equipment: 6 ft 6 in.
 #: Source: NEC 2023, 110.26(A)(3).
@@ -60,22 +60,24 @@ def panel_rooms(wall: Wall) -> tuple[PanelRoom, ...]:
     """
     if not wall.panels:
         return ()
-    solids = [k for k in wall.keep_outs if k.solid]
+    solids = [(k.x1, k.x2, k.y2, k.z1, k.reason) for k in wall.keep_outs if k.solid]
     rooms = [_room(wall, solids, panel) for panel in wall.panels]
     return tuple(sorted(rooms, key=lambda room: room.x2))
 
 
-def _room(wall: Wall, solids: list[KeepOut], panel: Panel) -> PanelRoom:
+def _room(
+    wall: Wall, solids: list[tuple[float, float, float, float, int]], panel: Panel
+) -> PanelRoom:
     x1, x2, reason = panel.x1, panel.x2, panel.reason
     left = -inf if wall.left_open else 0.0
     right = inf if wall.right_open else wall.length
     below, face = max(WORKING_HEIGHT, panel.top) - SAME, panel.depth + SAME
-    for k in solids:
-        if k.z1 < below and k.y2 > face and k.reason != reason:
-            if k.x2 <= x1 + SAME:
-                left = max(left, k.x2)
-            elif k.x1 >= x2 - SAME:
-                right = min(right, k.x1)
+    for begins, ends, out, bottom, of in solids:
+        if bottom < below and out > face and of != reason:
+            if ends <= x1 + SAME:
+                left = ends if ends > left else left
+            elif begins >= x2 - SAME:
+                right = begins if begins < right else right
     blocked = False
     for strip in wall.strips:
         bad = too_shallow(strip, panel.depth + panel.working_depth)

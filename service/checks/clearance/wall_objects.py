@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import inf
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from service.checks.clearance.door_sweep import door_sweep
 from service.checks.clearance.lens import Lens
@@ -65,22 +66,6 @@ class Kept(NamedTuple):
     keep_outs: list[KeepOut]
     strips: list[Strip]
     panels: list[Panel]
-
-
-def keep(found: Kept, thing: WallObject, around: Around) -> None:
-    """Add what one object comes to."""
-    if isinstance(thing, Opening):
-        _opening(found, thing, around)
-    elif isinstance(thing, CornerOpening):
-        _corner(found, thing, around)
-    elif isinstance(thing, GasVent):
-        _gas(found, thing, around)
-    elif isinstance(thing, WallEquipment):
-        _equipment(found, thing, around)
-    elif isinstance(thing, Condenser):
-        _condenser(found, thing, around)
-    else:
-        _pool(found, thing, around)
 
 
 def _heights(bottom: AnyHeight | None, height: AnySpan | None, lens: Lens) -> tuple[float, float]:
@@ -229,3 +214,18 @@ def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
     found.keep_outs.append(
         KeepOut(x1, x2, y1, inf, 0.0, 0.0, around.rules.pool, True, False, around.reason + DISTANCE)
     )
+
+
+_KEEPERS: Final[dict[type, Callable[[Kept, Any, Around], None]]] = {
+    Opening: _opening,
+    CornerOpening: _corner,
+    GasVent: _gas,
+    WallEquipment: _equipment,
+    Condenser: _condenser,
+    PoolEdge: _pool,
+}
+
+
+def keep(found: Kept, thing: WallObject, around: Around) -> None:
+    """Add what one object comes to."""
+    _KEEPERS[type(thing)](found, thing, around)
