@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from service.findings import AskBy
+from service.findings import AskBy, Verdict
 
 
 class Asked(NamedTuple):
@@ -21,6 +21,8 @@ class Asked(NamedTuple):
         Whether an answer moves where units stand; otherwise only what is held against the place.
     minor : bool
         Whether it is left out where no answer changes the verdict.
+    then : Verdict or None
+        The verdict with the one value, where it is known without a rerun.
     """
 
     pointer: str
@@ -31,3 +33,4 @@ class Asked(NamedTuple):
     why: str
     moves: bool = False
     minor: bool = False
+    then: Verdict | None = None

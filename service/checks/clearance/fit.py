@@ -55,7 +55,6 @@ def fit_of(
     rules: RuleNumbers,
     spot: Spot,
     known: Solved | None = None,
-    scene: Scene | None = None,
 ) -> Fit:
     """Return how the units stand on a wall.
 
@@ -66,8 +65,6 @@ def fit_of(
     spot : Spot
     known : Solved, optional
         What the wall as stated comes to, barriers allowed, the largest numbers with it.
-    scene : Scene, optional
-        The wall as stated, barriers allowed.
     """
     kinds = request.units
     counts = tuple(kind.count for kind in kinds)
@@ -76,8 +73,7 @@ def fit_of(
     clear = _clear_of_vehicles(request, rules, spot, counts)
     barriers = clear is not None and not clear[0]
     as_stated = clear is None or barriers
-    if scene is None or not as_stated:
-        scene = scene_of(spot, kinds, rules, lens, barriers=as_stated)
+    scene = scene_of(spot, kinds, rules, lens, barriers=as_stated)
     solved = known if known is not None and as_stated else solve(scene, counts, None)
     if known is not None:
         # Where all stand clear of vehicles the largest numbers still count barriers.

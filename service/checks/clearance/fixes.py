@@ -7,7 +7,7 @@ from functools import partial
 from typing import Final
 
 from service.checks.clearance.answer import Fix
-from service.checks.clearance.fit import Fit, fit_of, lens_of
+from service.checks.clearance.fit import fit_of, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
@@ -93,9 +93,11 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
         spots = spots_of(one.request)
         spot = next(s for s in spots if s.pointer == chosen.spot.pointer).sharing(chosen.spot)
         counts = tuple([unit.count for unit in one.request.units])
-        scene = scene_of(spot, one.request.units, rules, lens_of(spot))
-        placed = placed_in(scene, counts, spans_of(scene))
-        again = partial(_placed_again, one, rules, spot, scene, chosen)
+        placed = one.placed
+        if placed is None:
+            scene = scene_of(spot, one.request.units, rules, lens_of(spot))
+            placed = placed_in(scene, counts, spans_of(scene))
+        again = partial(_placed_again, one, rules, spot, chosen)
         # Fewer units are no room for all: they come in where nothing else makes some.
         if placed == sum(counts) and one.id != "fewer-units":
             found += filter(None, [again()])
@@ -106,11 +108,12 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
     return found
 
 
-def _placed_again(
-    one: Try, rules: RuleNumbers, spot: Spot, scene: Scene, chosen: Judged
-) -> Fix | None:
+def _placed_again(one: Try, rules: RuleNumbers, spot: Spot, chosen: Judged) -> Fix | None:
     """Return a fix as it stands when its request is judged anew; None where it is none."""
-    fit = fit_of(one.request, rules, spot, None, scene)
+    fit = fit_of(one.request, rules, spot)
+    placed = fit.solved.arrangement
+    if not placed.complete and len(placed.positions) <= chosen.placed:
+        return None
     if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
         return None
     then = judge(one.request, rules, spot, fit)
@@ -187,7 +190,8 @@ def _without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> I
     """Yield the wall without each thing that can be moved and is in the way."""
     fit, spans = chosen.fit, spans_of(chosen.fit.scene)
     for index, name, move in _movable(spot, chosen):
-        if not _helps(fit, spans, {index}):
+        placed = placed_in(_without(fit.scene, {index}), fit.counts, _spans_without(spans, {index}))
+        if placed <= len(fit.solved.arrangement.positions):
             continue
         rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
         words = f"Relocate {name}{_MOVED_BY[move]}."
@@ -205,12 +209,6 @@ def _without(scene: Scene, gone: set[int]) -> Scene:
         for wall in scene.walls
     )
     return Scene(walls, scene.units)
-
-
-def _helps(fit: Fit, spans: tuple[list[Ban], ...], gone: set[int]) -> bool:
-    """Return whether more units stand without some things."""
-    found = placed_in(_without(fit.scene, gone), fit.counts, _spans_without(spans, gone))
-    return found > len(fit.solved.arrangement.positions)
 
 
 def _spans_without(spans: tuple[list[Ban], ...], gone: set[int]) -> tuple[list[Ban], ...]:
@@ -243,7 +241,7 @@ def _several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Ite
                 gone -= {index}
         names = [name for index, name, _ in movable if index in gone]
         words = f"Relocate {', '.join(names[:-1])} and {names[-1]}."
-        yield Try("move-objects", effort, words, made_without(gone))
+        yield Try("move-objects", effort, words, made_without(gone), sum(chosen.fit.counts))
         return
 
 

@@ -94,9 +94,12 @@ def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
     if rules.neighbour is not None:
         words = f"The place reads the edition {rules.neighbour}."
         made = changed(request, edition=rules.neighbour)
+        other = numbers_of(made)
         listed = any(unit.listed_opening_distance is not None for unit in request.units)
-        moves = not rules.same_room(numbers_of(made), listed=listed)
-        found.append(Reading("other-edition", words, made, moves=moves))
+        moves = not rules.same_room(other, listed=listed)
+        # Rooms are read otherwise, and numbers; of an outside wall nothing else differs.
+        if moves or not rules.same_limits(other) or any(spot.kind == "room" for spot in spots):
+            found.append(Reading("other-edition", words, made, moves=moves))
     return found
 
 

@@ -33,12 +33,13 @@ _LEAST_WIDTH: Final = 8.0
 
 
 class Try(NamedTuple):
-    """A fix to try: its words, and the request with it done."""
+    """A fix to try: its words, the request with it done, and how many stand then, where known."""
 
     id: str
     effort: int
     statement: str
     request: ClearanceRequest
+    placed: int | None = None
 
 
 def other_units(
@@ -48,7 +49,7 @@ def other_units(
 
     Sizes are sought on the scene at hand; whoever takes a try places the units again.
     """
-    scene = fit.scene
+    scene, wanted = fit.scene, sum(fit.counts)
     spans, rooms = spans_of(scene), panel_rooms(scene.walls[0])
 
     def stands(units: tuple[Unit, ...]) -> bool:
@@ -58,8 +59,8 @@ def other_units(
     if depth is not None:
         words = f"Choose units at most {in_words(depth * INCH, 'down')} deep."
         made = _each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
-        yield Try("less-depth", _CHOOSE, words, made)
-    if sum(fit.counts) > 1:
+        yield Try("less-depth", _CHOOSE, words, made, wanted)
+    if wanted > 1:
         widest = max(unit.gap for unit in scene.units) / INCH
         gap = _largest(0.0, widest, lambda x: _stand_at(fit, _spaced(scene.units, x * INCH)))
         if gap is not None and gap < widest:
@@ -68,13 +69,13 @@ def other_units(
                 request,
                 lambda unit: changed(unit, listed_spacing=min(gap, spacing_of(unit, rules) / INCH)),
             )
-            yield Try("less-spacing", _CHOOSE, words, listed)
+            yield Try("less-spacing", _CHOOSE, words, listed, wanted)
     width = max(unit.width for unit in request.units)
     found = _largest(_LEAST_WIDTH, width, lambda x: stands(_narrowed(scene.units, x * INCH, rules)))
     if found is not None and found < width:
         words = f"Choose units at most {in_words(found * INCH, 'down')} wide."
         narrow = _each(request, lambda unit: changed(unit, width=min(unit.width, found)))
-        yield Try("less-width", _CHOOSE, words, narrow)
+        yield Try("less-width", _CHOOSE, words, narrow, wanted)
     yield from _stacked(request)
 
 
@@ -193,7 +194,7 @@ def other_heights(
         )
         if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts, None, rooms):
             words = f"Hang them with their lower edge {in_words(bottom * INCH)} above the ground."
-            yield Try("hang-at", _MOVE, words, made)
+            yield Try("hang-at", _MOVE, words, made, sum(fit.counts))
             return
 
 

@@ -42,7 +42,7 @@ def questions(
     """
     # Where no wall is known, the place goes before the data sheet.
     asked = coarse_asked(request) if chosen is None else []
-    asked += [*of_the_job(request, rules, chosen), *of_the_units(request, rules, chosen)]
+    asked += [*of_the_job(request, rules, judged, chosen), *of_the_units(request, rules, chosen)]
     if chosen is not None:
         asked += of_the_place(request, rules, chosen)
         asked += tape_questions(request, rules, chosen)
@@ -50,7 +50,8 @@ def questions(
     found = []
     for one in asked:
         changes = tried and any(
-            _verdict_with(request, one, value, fits) is not verdict for value in one.values
+            (one.then or _verdict_with(request, one, value, fits)) is not verdict
+            for value in one.values
         )
         if one.minor and not changes:
             continue

@@ -10,13 +10,18 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.unit_boxes import UNKNOWN_VOLTS, USUAL_STANDOFF, USUAL_VOLTS
 from service.facts.siting_unit import SitingUnit
-from service.findings import AskBy
+from service.findings import AskBy, Verdict, best, worst
 from service.quantities.comparison import reaches
 
 _J_PER_KWH = 3.6e6
 
 
-def of_the_job(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged | None) -> list[Asked]:
+def of_the_job(
+    request: ClearanceRequest,
+    rules: RuleNumbers,
+    judged: list[Judged],
+    chosen: Judged | None,
+) -> list[Asked]:
     """Return what is not known of the home, its place and the code as adopted."""
     found = []
     if request.home is None:
@@ -56,6 +61,7 @@ def of_the_job(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged | N
                 AskBy.RECORD,
                 (rules_asked,),
                 "They stand here on secondary sources, on common practice or on memory.",
+                then=best(_confirmed(one, confirm) for one in judged),
             )
         )
     return found
@@ -181,3 +187,11 @@ def _of_the_box(unit: SitingUnit, rules: RuleNumbers, at: str) -> list[Asked]:
             )
         )
     return found
+
+
+def _confirmed(judged: Judged, rules: list[str]) -> Verdict:
+    """Return the verdict of a place with the numbers of some rules confirmed as adopted."""
+    return worst(
+        Verdict.PASS if one.confirm and one.rule in rules and one.condition is None else one.verdict
+        for one in judged.held
+    )

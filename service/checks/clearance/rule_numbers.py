@@ -115,6 +115,13 @@ class RuleNumbers(NamedTuple):
         alike = all(getattr(self, name) == getattr(other, name) for name in apart)
         return alike and (not listed or self.listed_opening == other.listed_opening)
 
+    def same_limits(self, other: RuleNumbers) -> bool:
+        """Return whether energies, handles and heights are held against the same limits."""
+        limits = ("unit_energy", "location_energy", "handle", "bottom", "freeboard")
+        return self.known == other.known and all(
+            getattr(self, name) == getattr(other, name) for name in limits
+        )
+
     def working_depth(self, volts: float, condition: int) -> float:
         """Return the depth of working space [m].
 
