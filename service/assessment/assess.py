@@ -51,8 +51,8 @@ from service.findings import (
 _UNCHECKED = Caution(
     id="only-listed-checks",
     text=(
-        "Only the checks named in this answer were made; whatever they do not name, such as "
-        "clearances, the service panel or the cost, is not decided here."
+        "Only the checks named in this answer were made; whatever they do not name, such as the "
+        "service panel or the cost, is not decided here."
     ),
 )
 

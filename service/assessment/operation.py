@@ -67,5 +67,6 @@ def site_assessment(checks: Sequence[Check]) -> Operation:
             "b-no-candidate": "A lead without a candidate: what the site needs, what to ask.",
             "c-bill-only": "No loads, a coarse answer on the bill.",
             "d-two-candidates": "Two batteries of which little is known (invented).",
+            "e-a-side-yard-told": "Two units for a side yard as told by telephone (invented).",
         },
     )

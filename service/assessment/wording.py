@@ -68,7 +68,7 @@ def body(
         return f"Candidate {candidate.id}. {_needs(needs, named)}{tail}"
     return (
         f"Candidate {candidate.id}: {hours[0]} to {hours[2]}, {hours[1]} at typical use, as "
-        f"assumed. Clearances, panel and price are not checked here.{tail}"
+        f"assumed. Panel and price are not checked here.{tail}"
     )
 
 

@@ -16,7 +16,7 @@ from service.facts.siting_spots import (
     SitingRoom,
     SitingWall,
 )
-from service.facts.siting_unit import SitingUnit
+from service.facts.siting_unit import SitingSheet, SitingUnit
 from service.facts.siting_wall_refusals import Refusals, WallSeen, seen_wall_refusals
 from service.quantities.comparison import TOLERANCE
 from service.quantities.units import si
@@ -47,14 +47,32 @@ def place_refusals(place: SitingPlace, units: Sequence[SitingUnit], at: str) -> 
 
 def unit_refusals(unit: SitingUnit, at: str) -> Refusals:
     """Return (pointer, detail) of every rule of one kind of unit that is broken."""
+    return siting_sheet_refusals(unit, unit.height, unit.mass, at)
+
+
+def siting_sheet_refusals(
+    unit: SitingSheet, height: float, mass: float | None, at: str
+) -> Refusals:
+    """Return (pointer, detail) of every rule of a sheet that is broken, with its box.
+
+    Parameters
+    ----------
+    unit : SitingSheet
+    height : float
+        Of one box [in].
+    mass : float or None
+        Of one box [lb].
+    at : str
+        Pointer of the sheet.
+    """
     found: Refusals = []
-    if unit.handle is not None and unit.handle > unit.height:
+    if unit.handle is not None and unit.handle > height:
         words = "Its handle is no higher than its top: send it from the box's lower edge."
         found.append((f"{at}/handle", words))
     if unit.conduit_room is not None and unit.conduit_entry is None:
         words = "Send the side of its conduit too, or leave out the room for it."
         found.append((f"{at}/conduit_room", words))
-    piece, mass = unit.heaviest_piece, unit.mass
+    piece = unit.heaviest_piece
     if piece is not None and mass is not None and piece > mass:
         words = "A piece weighs no more than the whole box: correct one of both."
         found.append((f"{at}/heaviest_piece", words))
