@@ -175,7 +175,15 @@ class SitingUnit(SitingSheet, forbid_unknown_fields=True, kw_only=True):
     """Units of one kind."""
 
     id: Annotated[str, text("Name of the kind.", example="unit-a", max_length=40)]
-    count: Annotated[int, Meta(ge=1, le=12, description="How many are wanted.", examples=[3])] = 1
+    count: Annotated[
+        int,
+        Meta(
+            ge=1,
+            le=12,
+            description="How many are wanted; of boxes above each other, how many columns.",
+            examples=[3],
+        ),
+    ] = 1
     width: Annotated[float, quantity("in", "Along the wall.", ge=2, le=240, example=26.0)]
     height: Annotated[float, quantity("in", "Of one box.", ge=2, le=240, example=40.0)]
     depth: Annotated[float, quantity("in", "Out from its back.", ge=1, le=120, example=10.0)]

@@ -22,6 +22,7 @@ from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.wall_lane import Ban
 from service.checks.clearance.wall_objects import PARTS
 from service.codes.siting_equipment import siting_equipment
+from service.facts.siting_length import MeasuredLength
 from service.facts.siting_objects import Condenser, WallEquipment
 from service.facts.siting_place import PlacedUnit
 from service.findings import Verdict
@@ -125,8 +126,18 @@ def _placed_again(one: Try, rules: RuleNumbers, spot: Spot, chosen: Judged) -> F
         effort=one.effort,
         statement=one.statement,
         verdict=then.verdict,
-        placed=then.placed,
+        placed=_boxes(one.request, then, chosen),
     )
+
+
+def _boxes(made: ClearanceRequest, then: Judged, chosen: Judged) -> int:
+    """Return how many of the units wanted stand: a column holds as many as it has levels."""
+    levels = [unit.stack.levels for unit in made.units]
+    before = [unit.levels for unit in chosen.fit.scene.units]
+    boxes = sum(levels[kind] for kind, _ in then.fit.solved.arrangement.positions)
+    if levels == before:
+        return then.placed
+    return min(boxes // before[0], sum(chosen.fit.counts))
 
 
 def _moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
@@ -151,7 +162,10 @@ def _moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Tr
         if len(hands) == 1
         else "Hang the units at the places of the arrangement."
     )
-    lefts = [PlacedUnit(unit=request.units[kind].id, left=x / INCH) for kind, x in places]
+    lefts = [
+        PlacedUnit(unit=request.units[kind].id, left=MeasuredLength(value=x / INCH, within=0.0))
+        for kind, x in places
+    ]
     yield Try("move-unit", MOVE, words, _with_spot(request, spot, placed=lefts))
 
 

@@ -93,7 +93,8 @@ def _unit(candidate: Candidate) -> SitingUnit:
         sheet,
         energy=stated,
         id=candidate.id[:40],
-        count=min(candidate.battery.count or 1, 12),
+        # A stack is one place: as many columns as all units need.
+        count=min(-(-(candidate.battery.count or 1) // sheet.stack.levels), 12),
         width=unit.width,
         height=unit.height,
         depth=unit.depth,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.checks.clearance.barriers import bollard_count
-from service.checks.clearance.fit import Fit
+from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.held import Held, cited
 from service.checks.clearance.inches import in_words, to_inches
 from service.checks.clearance.lens import INCH, NOMINAL, UNSTATED, Lens
@@ -11,7 +11,9 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import bottom_of, level_gap
+from service.checks.clearance.vehicle_zone import zone_of
 from service.checks.clearance.wall_lane import front_plane
+from service.codes.siting_rules import siting_length
 from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
 from service.findings import Verdict
@@ -43,6 +45,11 @@ def _in_garage(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) ->
     if not fit.barriers:
         if fit.sure_of_vehicles:
             words = "The units hang clear of where vehicles come, or behind approved barriers."
+            if _at_the_edge(rules, spot, fit):
+                words += (
+                    " One is within half an inch of where they reach: measure it again, the "
+                    "authority may read the edge otherwise."
+                )
             return Held(rule, Verdict.PASS, words, sources=sources)
         words = "As stated the units hang clear of vehicles; not over all that is not known."
         condition = "a tape shows the units clear of the way of vehicles, or barriers protect them"
@@ -67,6 +74,18 @@ def _in_garage(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) ->
     return Held(
         rule, Verdict.CONDITIONAL, words, float(count), None, "1", sources, condition=condition
     )
+
+
+def _at_the_edge(rules: RuleNumbers, spot: Spot, fit: Fit) -> bool:
+    """Return whether a unit hangs at the very edge of where vehicles reach."""
+    near = siting_length("vehicle-edge-caution", rules.chain)
+    length, lens = fit.scene.walls[0].length, lens_of(spot)
+    for kind, x in fit.solved.arrangement.positions:
+        unit = fit.scene.units[kind]
+        zone = zone_of(spot, front_plane(unit), unit.bottom, rules, lens, length)
+        if zone is not None and x < zone[1] + near and x + unit.width > zone[0] - near:
+            return True
+    return False
 
 
 def _depth_left(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) -> str:

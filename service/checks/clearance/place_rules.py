@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from service.checks.clearance.held import Held, cells, cited
+from service.checks.clearance.inches import in_words, to_inches
+from service.checks.clearance.lens import UNSTATED, Lens
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
+from service.checks.clearance.unit_boxes import box_of
+from service.checks.clearance.wall_lane import front_plane
 from service.codes.siting_rooms import siting_rooms
 from service.facts.siting_spots import SitingGarage, SitingRoom, SitingWall
 from service.findings import Verdict
+from service.quantities.comparison import reaches
 
 
 def place_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
@@ -21,7 +26,7 @@ def place_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> li
         found += [_room(request, rules, place), *_detection(place.detection, "room", rules)]
         found += _finish(place, rules)
     else:
-        found += _property_line(place, rules)
+        found += _property_line(request, place, rules)
     return found
 
 
@@ -152,19 +157,24 @@ def _detection(stated: bool | None, where: str, rules: RuleNumbers) -> list[Held
     return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
 
 
-def _property_line(place: SitingWall, rules: RuleNumbers) -> list[Held]:
+def _property_line(request: ClearanceRequest, place: SitingWall, rules: RuleNumbers) -> list[Held]:
+    """Return how the property line stands: no unit beyond it, and what zoning may ask."""
     if place.property_line is None:
         return []
+    rule, sources = "property-line", cited(rules.chain, "property-line-setback")
+    lens = Lens(by=place.measured_by or UNSTATED)
+    front = max(front_plane(box_of(unit, rules, lens, None)) for unit in request.units)
+    line = lens.read(place.property_line, -1)
+    held = (to_inches(line, "down"), to_inches(front, "up"), "in", sources)
+    if not reaches(line, front, "length"):
+        words = (
+            f"The units would reach {in_words(front, 'up')} from the wall, beyond the property "
+            f"line at {in_words(line, 'down')}."
+        )
+        return [Held(rule, Verdict.FAIL, words, *held)]
     words = (
         "The rules for storage state no distance to the property line; zoning and fire separation "
         "may, most of all for what stands on the ground."
     )
-    return [
-        Held(
-            "property-line",
-            Verdict.CONDITIONAL,
-            words,
-            sources=cited(rules.chain, "property-line-setback"),
-            condition="zoning allows equipment so near the property line",
-        )
-    ]
+    condition = "zoning allows equipment so near the property line"
+    return [Held(rule, Verdict.CONDITIONAL, words, *held, condition)]
