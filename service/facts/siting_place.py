@@ -149,7 +149,9 @@ class RouteToPanel(Struct, forbid_unknown_fields=True, kw_only=True):
     end: Annotated[
         Literal["left", "right"] | None,
         choice(
-            "End of the wall by which they leave; absent: the farther one counts.", example="left"
+            "End of the wall by which they leave; absent, or of a garage with several walls: both "
+            "ends count.",
+            example="left",
         ),
     ] = None
     beyond: Annotated[

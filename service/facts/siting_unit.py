@@ -179,7 +179,7 @@ class SitingUnit(SitingSheet, forbid_unknown_fields=True, kw_only=True):
         int,
         Meta(
             ge=1,
-            le=12,
+            le=20,
             description="How many are wanted; of boxes above each other, how many columns.",
             examples=[3],
         ),

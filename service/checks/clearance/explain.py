@@ -13,7 +13,7 @@ from service.checks.clearance.held import Held, conditions_of
 from service.checks.clearance.inches import feet_and_inches
 from service.checks.clearance.judged import Judged, chosen_of, judge, verdict_of
 from service.checks.clearance.other_readings import alternatives
-from service.checks.clearance.position_rules import wanted
+from service.checks.clearance.position_rules import wanted, way_of
 from service.checks.clearance.questions import questions
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
@@ -90,11 +90,15 @@ def _body(request: ClearanceRequest, chosen: Judged | None, held: list[Held]) ->
     if failed:
         return f"At {where}: {failed[0]}"
     at = ", ".join(feet_and_inches(x, "up") for _, x in placed)
-    edges = f", left edges at {at}" if placed else ""
-    body = f"At {where} {len(placed)} of {wanted(request)} stand{edges}."
-    way = chosen.fit.solved.walkway.after
+    total = sum(chosen.fit.counts)
+    if total == 1 and placed:
+        body = f"At {where} the unit fits, left edge at {at}."
+    else:
+        edges = f", left edges at {at}" if placed else ""
+        body = f"At {where} {len(placed)} of {wanted(request)} fit{edges}."
+    way = way_of(chosen.fit).after
     if way < float("inf"):
-        body += f" {feet_and_inches(way, 'down')} of way stay."
+        body += f" {feet_and_inches(way, 'down')} of way are left."
     return body
 
 

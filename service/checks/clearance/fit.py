@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from service.checks.clearance.by_hand import placed_by_hand
 from service.checks.clearance.energy_limit import columns_allowed
 from service.checks.clearance.energy_rules import existing_energy
 from service.checks.clearance.lens import UNSTATED, Lens
@@ -13,6 +14,8 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
 from service.checks.clearance.solve import MOST, Solved, fits, solve
 from service.checks.clearance.spots import Spot
+from service.checks.clearance.vehicle_zone import vehicle_zone
+from service.checks.clearance.wall_lane import SAME, front_plane
 from service.findings import Verdict
 from service.quantities.units import si
 
@@ -28,6 +31,10 @@ class Fit(NamedTuple):
         How many of each kind are wanted.
     verdict : Verdict
         Whether all of them stand.
+    shown : tuple of (kind, x)
+        Where they stand: as somebody placed them, or as they were arranged [m].
+    exposed : tuple of (lo, hi)
+        From where to where those of them stand that vehicles may reach [m].
     barriers : bool
         Whether they stand only where barriers are built against vehicles.
     sure_of_vehicles : bool
@@ -40,6 +47,8 @@ class Fit(NamedTuple):
     solved: Solved
     counts: tuple[int, ...]
     verdict: Verdict
+    shown: tuple[tuple[int, float], ...]
+    exposed: tuple[tuple[float, float], ...]
     barriers: bool
     sure_of_vehicles: bool
     lengths_decide: bool
@@ -70,7 +79,8 @@ def fit_of(
     counts = tuple(kind.count for kind in kinds)
     lens = lens_of(spot)
     harm = lens._replace(lengths=1, facts=1)
-    clear = _clear_of_vehicles(request, rules, spot, counts)
+    hands = placed_by_hand(request, spot)
+    clear = None if hands else _clear_of_vehicles(request, rules, spot, counts)
     barriers = clear is not None and not clear[0]
     as_stated = clear is None or barriers
     scene = scene_of(spot, kinds, rules, lens, barriers=as_stated)
@@ -81,15 +91,41 @@ def fit_of(
     verdict, lengths_decide = _verdict(
         request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
     )
+    shown = tuple([(hand.kind, hand.left) for hand in hands]) or solved.arrangement.positions
+    exposed = exposed_units(spot, scene, shown, rules, lens)
+    if hands:
+        barriers = bool(exposed)
+        clear = not barriers, not exposed_units(spot, scene, shown, rules, harm)
     return Fit(
         scene,
         solved,
         counts,
         verdict,
+        shown,
+        exposed,
         barriers,
         clear is None or clear[1],
         lengths_decide,
     )
+
+
+def exposed_units(
+    spot: Spot,
+    scene: Scene,
+    shown: tuple[tuple[int, float], ...],
+    rules: RuleNumbers,
+    lens: Lens,
+) -> tuple[tuple[float, float], ...]:
+    """Return from where to where those units stand that vehicles may reach [m]."""
+    if spot.kind != "garage":
+        return ()
+    found, length = [], scene.walls[0].length
+    for kind, x in shown:
+        unit = scene.units[kind]
+        zone = vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, length)
+        if any(x < one.x2 - SAME and x + unit.width > one.x1 + SAME for one in zone):
+            found.append((x, x + unit.width))
+    return tuple(found)
 
 
 def _clear_of_vehicles(

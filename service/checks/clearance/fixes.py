@@ -7,19 +7,19 @@ from functools import partial
 from typing import Final
 
 from service.checks.clearance.answer import Fix
+from service.checks.clearance.by_hand import placed_by_hand
 from service.checks.clearance.fit import fit_of, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.other_units import Try, other_heights, other_units
-from service.checks.clearance.placed_units import placed_by_hand
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
 from service.checks.clearance.solve import fits, placed_in, spans_of
 from service.checks.clearance.spots import Spot, spots_of
-from service.checks.clearance.wall_lane import Ban
+from service.checks.clearance.wall_lane import SAME, Ban
 from service.checks.clearance.wall_objects import PARTS
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_length import MeasuredLength
@@ -71,7 +71,10 @@ def fixes_of(
     elif fit.barriers:
         found += _verified(iter(other_heights(request, rules, spot, fit)), rules, chosen)
     most = sum(fit.counts)
-    return sorted(found, key=lambda fix: (fix.placed < most, fix.effort, -fix.placed))[:_SHOWN]
+    return sorted(
+        found,
+        key=lambda fix: (fix.placed < most, fix.verdict is Verdict.FAIL, fix.effort, -fix.placed),
+    )[:_SHOWN]
 
 
 def _tries(
@@ -156,6 +159,8 @@ def _moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Tr
     else:
         return
     by = abs(places[0][1] - hands[0].left)
+    if len(hands) == 1 and by <= SAME:
+        return
     way = "right" if places[0][1] > hands[0].left else "left"
     words = (
         f"Move the unit {in_words(by, 'up')} to the {way}."

@@ -77,7 +77,8 @@ def from_site(site: Site, candidate: Candidate | None, _answers: Mapping[str, An
         "/existing": "/home/existing_storage",
         "/confirmed_rules": "/confirmed_rules",
         "/permit_date": "/permit_date",
-        "/edition": "/permit_date",
+        "/edition": "/place/state",
+        "/anchorage": "/home/anchorage",
     }
     return FromSite(request, (), pointers)
 
@@ -94,7 +95,7 @@ def _unit(candidate: Candidate) -> SitingUnit:
         energy=stated,
         id=candidate.id[:40],
         # A stack is one place: as many columns as all units need.
-        count=min(-(-(candidate.battery.count or 1) // sheet.stack.levels), 12),
+        count=min(-(-(candidate.battery.count or 1) // sheet.stack.levels), 20),
         width=unit.width,
         height=unit.height,
         depth=unit.depth,

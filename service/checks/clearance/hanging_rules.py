@@ -28,7 +28,7 @@ _NEWTONS_PER_LBF = 4.4482216152605
 
 def hanging_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
     """Return what hanging and carrying take at a spot."""
-    found = [_fixing(request, spot), _carrying(request, spot)]
+    found = [*_fixing(request, spot), _carrying(request, spot)]
     found += [*_gate(request, rules, spot), *_shaking(request), *_digging(spot)]
     return found
 
@@ -37,18 +37,28 @@ def _heaviest(request: ClearanceRequest) -> SitingUnit:
     return max(request.units, key=lambda kind: (kind.mass or 0.0) * kind.stack.levels)
 
 
-def _fixing(request: ClearanceRequest, spot: Spot) -> Held:
-    rule, hanging = "wall-fixing", spot.hanging
+def _fixing(request: ClearanceRequest, spot: Spot) -> list[Held]:
+    """Return what holds units that hang, and those that stand."""
     hung = [kind for kind in request.units if kind.mount == "wall"]
-    if not hung:
-        stands = hanging.standing
-        sources = cells("siting_standing", stands or "unknown")
-        known = "not known" if stands is None else stands.replace("_", " ")
-        words = f"The units stand; what is below them: {known}."
-        if hanging.confirmed:
-            return Held(rule, Verdict.PASS, words + " It was confirmed to bear them.")
-        condition = "the ground below the units bears them, level, and their feet are anchored"
-        return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+    found = [_on_wall(hung, spot)] if hung else []
+    return found + ([_on_ground(spot)] if len(hung) < len(request.units) else [])
+
+
+def _on_ground(spot: Spot) -> Held:
+    rule, hanging = "ground-fixing", spot.hanging
+    stands = hanging.standing
+    sources = cells("siting_standing", stands or "unknown")
+    known = "not known" if stands is None else stands.replace("_", " ")
+    words = f"Units stand on the ground; what is below them: {known}."
+    if hanging.confirmed:
+        words += " It was confirmed to bear them."
+        return Held(rule, Verdict.PASS, words, sources=sources)
+    condition = "the ground below the units bears them, level, and their feet are anchored"
+    return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
+
+
+def _on_wall(hung: list[SitingUnit], spot: Spot) -> Held:
+    rule, hanging = "wall-fixing", spot.hanging
     build = wall_builds()[hanging.build or "unknown"]
     kind = max(hung, key=lambda one: (one.mass or 0.0) * one.stack.levels)
     words = build.fixing

@@ -16,7 +16,7 @@ from service.checks.clearance.wall_lane import front_plane
 from service.codes.siting_rules import siting_length
 from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
-from service.findings import Verdict
+from service.findings import Verdict, rank
 from service.quantities.comparison import reaches
 
 _VEHICLE = ("vehicle-path-height", "vehicle-back-reach", "vehicle-side-reach")
@@ -29,20 +29,22 @@ def hazard_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit:
         found.append(_in_garage(rules, spot, spot.place, fit))
     elif isinstance(spot.place, SitingWall):
         found += [_on_drive(spot.place, rules), _flood(request, rules, spot, spot.place)]
+        found += _above_ground(request, rules)
     return found
 
 
 def protected_run(fit: Fit) -> tuple[float, float]:
-    """Return from where to where along the wall the units stand [m]."""
-    units = fit.scene.units
-    ends = [(x, x + units[kind].width) for kind, x in fit.solved.arrangement.positions]
-    return min(lo for lo, _ in ends), max(hi for _, hi in ends)
+    """Return from where to where along the wall units stand that vehicles may reach [m]."""
+    return min(lo for lo, _ in fit.exposed), max(hi for _, hi in fit.exposed)
 
 
 def _in_garage(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) -> Held:
     rule = "vehicle-protection"
     sources = cited(rules.chain, *_VEHICLE, "bollard-spacing", "bollard-clearance")
-    if not fit.barriers:
+    if not fit.shown:
+        words = "Nothing fits on this wall, so nothing is to be protected."
+        return Held(rule, Verdict.UNDETERMINED, words, sources=sources)
+    if not fit.exposed:
         if fit.sure_of_vehicles:
             words = "The units hang clear of where vehicles come, or behind approved barriers."
             if _at_the_edge(rules, spot, fit):
@@ -54,9 +56,6 @@ def _in_garage(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) ->
         words = "As stated the units hang clear of vehicles; not over all that is not known."
         condition = "a tape shows the units clear of the way of vehicles, or barriers protect them"
         return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
-    if not fit.solved.arrangement.positions:
-        words = "Nothing fits on this wall, so nothing is to be protected."
-        return Held(rule, Verdict.UNDETERMINED, words, sources=sources)
     lo, hi = protected_run(fit)
     run = f"{in_words(lo, 'down')} to {in_words(hi, 'up')} from the left end of the wall"
     numbers = rules.vehicle
@@ -71,6 +70,9 @@ def _in_garage(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) ->
     words = f"Vehicles may reach the units: {count} bollards, or an approved barrier, at {run}."
     words += _depth_left(rules, spot, place, fit)
     condition = f"{count} bollards or another approved barrier protect the units at {run}"
+    wall = spot.garage_wall
+    if wall is not None and any(barrier.approved is None for barrier in wall.barriers):
+        condition += ", or the barriers there are confirmed to be as the code asks"
     return Held(
         rule, Verdict.CONDITIONAL, words, float(count), None, "1", sources, condition=condition
     )
@@ -80,7 +82,7 @@ def _at_the_edge(rules: RuleNumbers, spot: Spot, fit: Fit) -> bool:
     """Return whether a unit hangs at the very edge of where vehicles reach."""
     near = siting_length("vehicle-edge-caution", rules.chain)
     length, lens = fit.scene.walls[0].length, lens_of(spot)
-    for kind, x in fit.solved.arrangement.positions:
+    for kind, x in fit.shown:
         unit = fit.scene.units[kind]
         zone = zone_of(spot, front_plane(unit), unit.bottom, rules, lens, length)
         if zone is not None and x < zone[1] + near and x + unit.width > zone[0] - near:
@@ -149,6 +151,21 @@ def _flood(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, place: Sit
     return Held(rule, Verdict.FAIL, words, *held, "in", sources)
 
 
+def _above_ground(request: ClearanceRequest, rules: RuleNumbers) -> list[Held]:
+    """Return how near to the ground outdoors a unit hangs, where that is too near."""
+    hung = [bottom_of(kind) * INCH for kind in request.units if kind.mount == "wall"]
+    if not hung or reaches(min(hung), rules.bottom, "length"):
+        return []
+    words = (
+        f"A unit hangs {in_words(min(hung), 'down')} above the ground; outdoors "
+        f"{in_words(rules.bottom)} are usual, for splash and leaves."
+    )
+    held = (to_inches(min(hung), "down"), to_inches(rules.bottom), "in")
+    sources = cited(rules.chain, "bottom-above-ground")
+    condition = "the instructions allow it to hang so near to the ground"
+    return [Held("ground-height", Verdict.CONDITIONAL, words, *held, sources, condition)]
+
+
 def highest_handle(kind: SitingUnit, rules: RuleNumbers) -> float:
     """Return the centre of the highest handle, or the top where it is not known [m]."""
     step = kind.height * INCH + level_gap(kind, rules)
@@ -157,8 +174,12 @@ def highest_handle(kind: SitingUnit, rules: RuleNumbers) -> float:
 
 
 def _handle(request: ClearanceRequest, rules: RuleNumbers) -> Held:
+    found = [_handle_of(kind, rules) for kind in request.units]
+    return min(found, key=lambda one: (rank(one.verdict), -(one.actual or 0.0)))
+
+
+def _handle_of(kind: SitingUnit, rules: RuleNumbers) -> Held:
     rule, sources = "handle-height", cited(rules.chain, "handle-height")
-    kind = max(request.units, key=lambda one: highest_handle(one, rules))
     height, limit = highest_handle(kind, rules), rules.handle
     held = (to_inches(height, "up"), to_inches(limit))
     where = "top" if kind.handle is None else "highest handle"

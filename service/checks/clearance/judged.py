@@ -58,7 +58,7 @@ def judge(
         as_adopted(one, request)
         for one in (
             *position_rules(request, rules, spot, found),
-            *placed_rules(request, rules, spot, found),
+            *placed_rules(request, rules, spot),
             *energy_rules(request, rules, spot),
             *place_rules(request, rules, spot),
             *hazard_rules(request, rules, spot, found),

@@ -81,6 +81,9 @@ def _room(request: ClearanceRequest, rules: RuleNumbers, place: SitingRoom) -> H
     sources = cells("siting_rooms", place.use)
     words = use.statement
     bedroom = place.opens_into_bedroom
+    if bedroom:
+        words = "It opens directly into a room where people sleep: no unit stands here."
+        return Held(rule, Verdict.FAIL, words, sources=cells("siting_rooms", "closet_of_bedroom"))
     if use.location == "prohibited":
         named = all(kind.listed_for_rooms for kind in request.units) and rules.listed_rooms
         if named and place.use not in ("bedroom", "closet_of_bedroom"):
@@ -96,9 +99,6 @@ def _room(request: ClearanceRequest, rules: RuleNumbers, place: SitingRoom) -> H
                 ),
             )
         return Held(rule, Verdict.FAIL, words, sources=sources)
-    if bedroom:
-        words = "It opens directly into a room where people sleep: no unit stands here."
-        return Held(rule, Verdict.FAIL, words, sources=cells("siting_rooms", "closet_of_bedroom"))
     if use.location != "utility_room":
         return Held(rule, Verdict.UNDETERMINED, words, sources=sources)
     if bedroom is None:

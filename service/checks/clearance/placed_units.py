@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from math import inf
-from typing import NamedTuple
 
-from service.checks.clearance.fit import Fit, lens_of
+from service.checks.clearance.by_hand import Hand, placed_by_hand
+from service.checks.clearance.fit import lens_of
 from service.checks.clearance.held import Held, cited
 from service.checks.clearance.inches import feet_and_inches, in_words
 from service.checks.clearance.interval_set import Interval
-from service.checks.clearance.lens import measured
+from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
@@ -19,25 +19,7 @@ from service.checks.clearance.wall_lane import SAME
 from service.findings import Verdict
 
 
-class Hand(NamedTuple):
-    """A unit placed by hand: its kind, its left edge and how far that may be off [m]."""
-
-    kind: int
-    left: float
-    error: float
-
-
-def placed_by_hand(request: ClearanceRequest, spot: Spot) -> list[Hand]:
-    """Return the units that somebody placed, from left to right."""
-    kinds = {kind.id: at for at, kind in enumerate(request.units)}
-    by = lens_of(spot).by
-    return sorted(
-        (Hand(kinds[one.unit], *measured(one.left, by)) for one in spot.placed),
-        key=lambda hand: hand.left,
-    )
-
-
-def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -> list[Held]:
+def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
     """Return how units placed by hand stand."""
     hands = placed_by_hand(request, spot)
     if not hands:
@@ -45,12 +27,14 @@ def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit:
     rule, sources = "placed-units", cited(rules.chain, "placement-tolerance")
     lens = lens_of(spot)
     harm = scene_of(spot, request.units, rules, lens._replace(lengths=1, facts=1))
-    exact = all(hand.error == 0.0 for hand in hands) and harm == fit.scene
+    # Vehicles are a rule of their own: here barriers may stand.
+    scene = scene_of(spot, request.units, rules, lens)
+    exact = all(hand.error == 0.0 for hand in hands) and harm == scene
     worst = max(_short(harm, hands, 1.0))
     if worst <= SAME:
         words = "The units stand where it is permitted as they were placed."
         return [Held(rule, Verdict.PASS, words, sources=sources)]
-    short = _short(fit.scene, hands, 0.0)
+    short = _short(scene, hands, 0.0)
     most = max(short)
     if exact and most <= rules.tolerance + SAME:
         words = (
@@ -77,13 +61,16 @@ def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit:
 
 def _short(scene: Scene, hands: list[Hand], end: float) -> list[float]:
     """Return how far each unit is off a permitted place, or too near to the one before it [m]."""
-    edges = edges_of(scene)
+    edges, rooms = edges_of(scene), panel_rooms(scene.walls[0])
     found: list[float] = []
     for at, hand in enumerate(hands):
         off = distance_to(edges[hand.kind].allowed, hand.left, end * hand.error)
         if at:
             before = hands[at - 1]
             gap = max(scene.units[before.kind].gap, scene.units[hand.kind].gap)
+            # Between two units the working space of a panel stays, wherever it slides to.
+            between = [r.width for r in rooms if before.left < r.x1 and r.x2 <= hand.left + SAME]
+            gap = max(gap, *between, 0.0)
             free = hand.left - before.left - scene.units[before.kind].width
             off = max(off, gap - free + end * (hand.error + before.error))
         found.append(off)

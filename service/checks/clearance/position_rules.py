@@ -9,13 +9,15 @@ from service.checks.clearance.fit import Fit
 from service.checks.clearance.held import Held, cells, cited
 from service.checks.clearance.inches import feet_and_inches, in_words, to_inches
 from service.checks.clearance.lens import NOMINAL
+from service.checks.clearance.location import location_of
 from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import reason_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import opening_distance
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.unit_boxes import needs_working_space, spacing_of, volts_of
+from service.checks.clearance.unit_boxes import level_gap, needs_working_space, spacing_of, volts_of
+from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
 from service.codes.siting_walls import opposite_materials
 from service.facts.siting_objects import Condenser, CornerOpening, Opening, WallEquipment
 from service.facts.siting_spots import SitingWall
@@ -31,7 +33,7 @@ def position_rules(
 ) -> list[Held]:
     """Return whether the units stand, and the rules kept."""
     found = [_stand(request, spot, fit), *_kept(request, rules, spot, fit)]
-    found += _spacing(request, rules)
+    found += _spacing(request, rules, spot)
     if isinstance(spot.place, SitingWall):
         found += _walkway(rules, spot.place, fit)
     return [*found, *_maker(request)]
@@ -49,16 +51,14 @@ def _stand(request: ClearanceRequest, spot: Spot, fit: Fit) -> Held:
     held = (float(placed), float(total), "units")
     at = ", ".join(feet_and_inches(x, "up") for _, x in arrangement.positions)
     if fit.verdict is Verdict.FAIL:
-        words = (
-            f"{placed} of {wanted(request)} stand on this wall"
-            if placed
-            else (f"None of {wanted(request)} stands on this wall")
-        )
+        fit_there = "fits" if placed < 2 else "fit"
+        words = f"{placed or 'None'} of {wanted(request)} {fit_there} on this wall"
+        words = "The unit fits nowhere on this wall" if total == 1 else words
         return Held(rule, fit.verdict, f"{words}: {_why(spot, fit)}.", *held)
     if not arrangement.complete:
         words = (
-            f"As stated {placed} of {wanted(request)} stand on this wall; what is not known may "
-            "make room."
+            f"As stated there is room for {placed} of {wanted(request)} on this wall; what is not "
+            "known may make more."
         )
         return Held(rule, fit.verdict, words, *held)
     words = (
@@ -115,7 +115,8 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -
             Held("opening-distance", Verdict.PASS, words, None, to_inches(distance), "in", sources)
         )
     kinds = {type(one).__name__ for one in spot.objects}
-    if "GasVent" in kinds:
+    meters = any(isinstance(one, WallEquipment) and one.what == "gas_meter" for one in spot.objects)
+    if "GasVent" in kinds or meters:
         found.append(_gas(request, rules))
     if "PoolEdge" in kinds:
         words = f"The places keep {in_words(rules.pool)} from the pool's inside wall, level."
@@ -159,42 +160,60 @@ def _working_space(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) ->
     row = "150" if volts <= 150.0 else f"{600 if volts <= 600.0 else 1000}-condition-{worst}"
     depth = rules.working_depth(volts, worst)
     words = (
-        f"Before a unit that is serviced live {in_words(depth)} stay free, "
+        f"Before a unit that is serviced live {in_words(depth)} of room stay free, "
         f"{in_words(rules.working_width)} wide or as wide as the unit, and as high as a person."
     )
     sources = cited(rules.chain, f"working-space-depth-{row}", "working-space-width")
     return Held("working-space", Verdict.PASS, words, None, to_inches(depth), "in", sources)
 
 
-def _spacing(request: ClearanceRequest, rules: RuleNumbers) -> list[Held]:
-    if sum(kind.count for kind in request.units) < 2 and all(
-        kind.stack.levels == 1 for kind in request.units
-    ):
+def _spacing(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
+    """Return the spacing that units keep from each other, and from what is there already."""
+    rule, sources = "unit-spacing", cited(rules.chain, "unit-spacing")
+    apart = [spacing_of(kind, rules) for kind in request.units]
+    stacked = [
+        level_gap(kind, rules)
+        for kind in request.units
+        if kind.stack.levels > 1 and not kind.stack.one_cabinet
+    ]
+    there = {one.where for one in request.existing}
+    beside = any(location_of(spot, kind) in there for kind in request.units)
+    several = sum(kind.count for kind in request.units) > 1
+    if not (several or stacked or beside):
         return []
-    least = min(spacing_of(kind, rules) for kind in request.units)
-    sources = cited(rules.chain, "unit-spacing")
-    words = f"The units keep {in_words(least)} between them"
+    least = min([*(apart if several else []), *stacked], default=rules.spacing)
+    words = (
+        f"The units keep {in_words(least)} between them"
+        if several or stacked
+        else ("The unit keeps its distance from the storage that is there already")
+    )
+    if len(set(apart)) > 1 and several:
+        words += ", and two of different kinds the larger of their spacings"
+    needs = []
     if least < rules.spacing:
-        words += ", which a fire test in their listing must document."
-        condition = f"the listing documents a spacing of {in_words(least)}"
-        return [
-            Held(
-                "unit-spacing",
-                Verdict.CONDITIONAL,
-                words,
-                None,
-                to_inches(least),
-                "in",
-                sources,
-                condition,
-            )
-        ]
-    return [Held("unit-spacing", Verdict.PASS, words + ".", None, to_inches(least), "in", sources)]
+        words += ", which a fire test in their listing must document"
+        needs.append(f"the listing documents a spacing of {in_words(least)}")
+    if beside:
+        words += "; where the storage stands that is there already is not known"
+        needs.append(
+            f"the units keep {in_words(rules.spacing)} from the storage that is there already, or "
+            "what their listing documents"
+        )
+    held = (None, to_inches(least), "in", sources)
+    if needs:
+        condition = ", and ".join(needs)
+        return [Held(rule, Verdict.CONDITIONAL, f"{words}.", *held, condition)]
+    return [Held(rule, Verdict.PASS, f"{words}.", *held)]
+
+
+def way_of(fit: Fit) -> WalkwayLeft:
+    """Return the way before the wall without the units and with them, where they stand [m]."""
+    return walkway_left(fit.scene.walls[0], fit.scene.units, fit.shown)
 
 
 def _walkway(rules: RuleNumbers, place: SitingWall, fit: Fit) -> list[Held]:
     """Return the way that stays before the wall."""
-    way, need = fit.solved.walkway, fit.scene.walls[0].walkway
+    way, need = way_of(fit), fit.scene.walls[0].walkway
     if need <= 0.0:
         return []
     sources = cited(rules.chain, "walkway", "escape-court-width")
@@ -204,7 +223,7 @@ def _walkway(rules: RuleNumbers, place: SitingWall, fit: Fit) -> list[Held]:
         # Whether the units fit says the rest.
         return [Held("walkway", Verdict.UNDETERMINED, words, None, limit, "in", sources)]
     words = (
-        f"{feet_and_inches(way.after, 'down')} of way stay where it is narrowest, "
+        f"{feet_and_inches(way.after, 'down')} of way are left where it is narrowest, "
         f"{feet_and_inches(way.before, 'down')} before; {in_words(need)} must stay."
     )
     held = (to_inches(way.after, "down"), limit, "in", sources)

@@ -72,6 +72,9 @@ def reason_of(spot: Spot, code: int) -> Reason:
         if part == DISTANCE:
             return Reason("opening-distance", pointer, f"{named} is too near")
         return Reason("opening-overlap", pointer, f"{named} is there")
+    if isinstance(thing, WallEquipment) and thing.what == "gas_meter" and part == DISTANCE:
+        words = f"{named} is too near, as its regulator's vent is not known"
+        return Reason("gas-vent-distance", pointer, words)
     if isinstance(thing, WallEquipment) and siting_equipment()[thing.what].working_space:
         return Reason("equipment-space", pointer, f"{named} and its working space are there")
     return Reason("equipment-space", pointer, f"{named} and the room it keeps are there")

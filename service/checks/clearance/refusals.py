@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.check import FieldError
 from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.spots import Spot, spots_of
 from service.facts.siting_refusals import place_refusals, repeated, unit_refusals
 
 
@@ -17,6 +18,19 @@ def refusals(request: ClearanceRequest) -> list[FieldError]:
     found += repeated(request.confirmed_rules, "/confirmed_rules", "Name every rule once.")
     for index, unit in enumerate(units):
         found += unit_refusals(unit, f"/units/{index}")
+    for spot in spots_of(request):
+        found += _placed(request, spot)
     for index, place in enumerate(places):
         found += place_refusals(place, units, f"/places/{index}")
     return [FieldError(*row) for row in found]
+
+
+def _placed(request: ClearanceRequest, spot: Spot) -> list[tuple[str, str]]:
+    """Return what is wrong where not all units are placed by hand, or more than all."""
+    names = [one.unit for one in spot.placed]
+    if not names or set(names) - {unit.id for unit in request.units}:
+        return []
+    if all(names.count(unit.id) == unit.count for unit in request.units):
+        return []
+    words = "Place as many units of every kind as are wanted, or none: correct one of both."
+    return [(f"{spot.pointer}/placed", words)]

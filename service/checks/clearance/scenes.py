@@ -11,10 +11,11 @@ from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import box_of, volts_of
 from service.checks.clearance.vehicle_zone import vehicle_zone
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall, front_plane
-from service.checks.clearance.wall_objects import PARTS, Around, Kept, keep
+from service.checks.clearance.wall_objects import DISTANCE, PARTS, SOLID, Around, Kept, keep
 from service.codes.siting_walls import opposite_materials
+from service.facts.siting_objects import GasVent, WallEquipment
 from service.facts.siting_place import WayPart
-from service.facts.siting_spots import SitingWall
+from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
 
 
@@ -112,6 +113,7 @@ def _wall(
         part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
         keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
     keep_outs: list[KeepOut] = kept.keep_outs
+    keep_outs += vents_of_meters(spot, kept, rules)
     if not barriers and spot.kind == "garage":
         keep_outs += vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, length)
     strips = [*_ground(spot, kind, rules, lens, length), *kept.strips]
@@ -127,6 +129,22 @@ def _wall(
     )
     spot.walls[made_with] = made
     return made
+
+
+def vents_of_meters(spot: Spot, kept: Kept, rules: RuleNumbers) -> list[KeepOut]:
+    """Return the distance to gas meters where nobody said where their regulators vent."""
+    if any(isinstance(thing, GasVent) for thing in spot.objects):
+        return []
+    meters = {
+        PARTS * index
+        for index, thing in enumerate(spot.objects)
+        if isinstance(thing, WallEquipment) and thing.what == "gas_meter"
+    }
+    return [
+        one._replace(distance=rules.gas, solid=False, reason=one.reason - SOLID + DISTANCE)
+        for one in kept.keep_outs
+        if one.solid and one.reason - SOLID in meters
+    ]
 
 
 def _open(end: str | None, lens: Lens) -> bool:
@@ -151,6 +169,13 @@ def _ground(
         _part(part, kind, rules, lens.of(f"{spot.pointer}/way/{at}"))
         for at, part in enumerate(spot.way)
     ]
+    if spot.garage_wall is not None and isinstance(spot.place, SitingGarage):
+        # The opposite wall ends the floor; what is parked there moves.
+        back = spot.garage_wall.side == "back"
+        across, name = (spot.place.depth, "depth") if back else (spot.place.width, "width")
+        clear = max(lens.of(f"{spot.place_at}/{name}").read(across, -1), 0.0)
+        depth = rules.working_depth(volts_of(kind, lens), opposite_materials()["drywall"].condition)
+        found.append(Strip(0.0, length, clear, clear, depth))
     if spot.kind != "garage" and lens.facts > 0:
         found += [Strip(x1, x2, 0.0, 0.0, inf) for x1, x2 in unknown_ground(spot, lens, length)]
     return found

@@ -18,6 +18,7 @@ from service.checks.clearance.hazard_rules import protected_run
 from service.checks.clearance.inches import feet_and_inches, to_inches
 from service.checks.clearance.judged import Judged
 from service.checks.clearance.lens import INCH
+from service.checks.clearance.position_rules import way_of
 from service.checks.clearance.positions_of import reason_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers, VehicleNumbers
@@ -34,7 +35,7 @@ _FOOT = si(1.0, "ft")
 def place_answer(request: ClearanceRequest, rules: RuleNumbers, judged: Judged) -> PlaceAnswer:
     """Return one place."""
     spot, fit = judged.spot, judged.fit
-    way, route = fit.solved.walkway, way_to_panel(spot, fit)
+    way, route = way_of(fit), way_to_panel(spot, fit)
     return PlaceAnswer(
         id=spot.name,
         pointer=spot.pointer,
@@ -113,7 +114,7 @@ def _forbidden(spot: Spot, lo: float, hi: float, code: int) -> ForbiddenStretch:
 
 def _barriers(rules: RuleNumbers, spot: Spot, fit: Fit) -> Barriers | None:
     numbers, wall, place = rules.vehicle, spot.garage_wall, spot.place
-    if not fit.barriers or numbers is None or not fit.solved.arrangement.positions:
+    if not fit.exposed or numbers is None:
         return None
     if wall is None or not isinstance(place, SitingGarage):
         return None
