@@ -69,6 +69,9 @@ def before_load_schema(_context: HookContext, raw_schema: dict[str, Any]) -> Non
     schemas = raw_schema["components"]["schemas"]
     for struct, field in _DRAWN_ELSEWHERE:
         del schemas[struct]["properties"][field]
+    # What is on a wall is the same list on every kind of wall: all of it is drawn on one of them.
+    for struct in ("GarageWall", "SitingRoom"):
+        schemas[struct]["properties"]["objects"]["items"] = {"$ref": "#/components/schemas/Opening"}
     told = {name: schemas["CoarsePlace"]["properties"][name] for name in ("kind", "id", "where")}
     schemas["Home"]["properties"]["battery_spots"]["items"] = {
         "type": "object",

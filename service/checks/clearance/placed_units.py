@@ -31,6 +31,11 @@ def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> l
     scene = scene_of(spot, request.units, rules, lens)
     exact = all(hand.error == 0.0 for hand in hands) and harm == scene
     worst = max(_short(harm, hands, 1.0))
+    wanted = sum(kind.count for kind in request.units)
+    if worst <= SAME and len(hands) < wanted:
+        words = f"The units that were placed stand where it is permitted: {len(hands)} of {wanted}."
+        condition = "the other units are placed, and judged, too"
+        return [Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)]
     if worst <= SAME:
         words = "The units stand where it is permitted as they were placed."
         return [Held(rule, Verdict.PASS, words, sources=sources)]

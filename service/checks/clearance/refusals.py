@@ -26,11 +26,9 @@ def refusals(request: ClearanceRequest) -> list[FieldError]:
 
 
 def _placed(request: ClearanceRequest, spot: Spot) -> list[tuple[str, str]]:
-    """Return what is wrong where not all units are placed by hand, or more than all."""
+    """Return what is wrong where more units are placed by hand than are wanted."""
     names = [one.unit for one in spot.placed]
-    if not names or set(names) - {unit.id for unit in request.units}:
+    if all(names.count(unit.id) <= unit.count for unit in request.units):
         return []
-    if all(names.count(unit.id) == unit.count for unit in request.units):
-        return []
-    words = "Place as many units of every kind as are wanted, or none: correct one of both."
+    words = "Place no more units of a kind than are wanted: correct one of both."
     return [(f"{spot.pointer}/placed", words)]

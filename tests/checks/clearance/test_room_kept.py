@@ -29,6 +29,8 @@ CONDENSER: Facts = {
     "height": 36,
     "service_side": "front",
 }
+#: A vent that is known, and far away.
+FAR_VENT: Facts = {"kind": "gas_vent", "left": 900, "out": 4, "height": 40}
 FREE = [(0.0, 112.0)]
 BESIDE = [(0.0, 32.0), (46.0, 112.0)]
 
@@ -72,7 +74,7 @@ def test_a_condenser_is_grounded_metal_opposite(
 
 
 def permitted(thing: Facts, unit: Facts) -> list[tuple[float, float]]:
-    wall = {"kind": "wall", "id": "side", "length": 120, "objects": [thing]}
+    wall = {"kind": "wall", "id": "side", "length": 120, "objects": [thing, FAR_VENT]}
     request = msgspec.convert({"units": [UNIT | unit], "places": [wall]}, ClearanceRequest)
     places = CHECK.run(request, BRIEF).places[0].units[0]
     return [(place.from_in, place.to_in) for place in places.permitted]
