@@ -70,11 +70,24 @@ def fixes_of(
         found += _elsewhere(judged, chosen)
     elif fit.barriers:
         found += _verified(iter(other_heights(request, rules, spot, fit)), rules, chosen)
-    most = sum(fit.counts)
-    return sorted(
-        found,
-        key=lambda fix: (fix.placed < most, fix.verdict is Verdict.FAIL, fix.effort, -fix.placed),
-    )[:_SHOWN]
+    found += _verified(_lighter(request, chosen), rules, chosen)
+    return sorted(found, key=lambda fix: _order(fix, sum(fit.counts)))[:_SHOWN]
+
+
+def _order(fix: Fix, wanted: int) -> tuple[bool, bool, int, int]:
+    """Return what fixes are sorted by: room for all, no other rule against it, least effort."""
+    return fix.placed < wanted, fix.verdict is Verdict.FAIL, fix.effort, -fix.placed
+
+
+def _lighter(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
+    """Yield as many units of one kind as the energy of the location leaves."""
+    over = any(one.rule == "location-energy" and one.verdict is Verdict.FAIL for one in chosen.held)
+    unit, most = request.units[0], chosen.fit.solved.most[0]
+    if not over or len(request.units) > 1 or not 0 < most < unit.count or chosen.spot.placed:
+        return
+    words = f"Hang {most} here, as the energy of the location allows, the others elsewhere or none."
+    made = changed(request, units=[changed(unit, count=most)])
+    yield Try("fewer-units", MOVE, words, made, most)
 
 
 def _tries(
