@@ -12,28 +12,18 @@ from service.checks.clearance.fit import fit_of, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
+from service.checks.clearance.moved_objects import MOVE, several_moved, with_spot, without_objects
 from service.checks.clearance.other_units import Try, other_heights, other_units
-from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import fits, placed_in, spans_of
+from service.checks.clearance.scenes import scene_of
+from service.checks.clearance.solve import placed_in, spans_of
 from service.checks.clearance.spots import Spot, spots_of
-from service.checks.clearance.wall_lane import SAME, Ban
-from service.checks.clearance.wall_objects import PARTS
-from service.codes.siting_equipment import siting_equipment
+from service.checks.clearance.wall_lane import SAME
 from service.facts.siting_length import MeasuredLength
-from service.facts.siting_objects import Condenser, WallEquipment
 from service.facts.siting_place import PlacedUnit
 from service.findings import Verdict
 
-MOVE, CHOOSE, OWNER, CONTRACTOR, UTILITY = 1, 2, 3, 4, 5
-_EFFORT: Final = {"owner": OWNER, "contractor": CONTRACTOR, "utility": UTILITY}
-_MOVED_BY: Final = {
-    "owner": "",
-    "contractor": " by a licensed contractor",
-    "utility": " by its utility",
-}
 #: Fixes that are shown.
 _SHOWN: Final = 8
 
@@ -66,7 +56,7 @@ def fixes_of(
         # Several things move where neither a thing alone nor another height makes room for all.
         room = [fix for fix in found if fix.placed == wanted]
         if not any(fix.effort == MOVE or fix.id == "move-object" for fix in room):
-            found += _verified(_several_moved(request, spot, chosen), rules, chosen)
+            found += _verified(several_moved(request, spot, chosen), rules, chosen)
         found += _elsewhere(judged, chosen)
     elif fit.barriers:
         found += _verified(iter(other_heights(request, rules, spot, fit)), rules, chosen)
@@ -96,7 +86,7 @@ def _tries(
     yield from other_heights(request, rules, spot, chosen.fit)
     yield from _fewer(request, chosen)
     yield from other_units(request, rules, spot, chosen.fit)
-    yield from _without_objects(request, spot, chosen)
+    yield from without_objects(request, spot, chosen)
 
 
 def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[Fix]:
@@ -184,7 +174,7 @@ def _moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Tr
         PlacedUnit(unit=request.units[kind].id, left=MeasuredLength(value=x / INCH, within=0.0))
         for kind, x in places
     ]
-    yield Try("move-unit", MOVE, words, _with_spot(request, spot, placed=lefts))
+    yield Try("move-unit", MOVE, words, with_spot(request, spot, placed=lefts))
 
 
 def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
@@ -205,78 +195,6 @@ def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
         yield Try("fewer-units", MOVE, words, lighter)
 
 
-def _movable(spot: Spot, chosen: Judged) -> list[tuple[int, str, str]]:
-    """Return what is in the way and can be moved: index, name, who moves it; least effort first."""
-    edges = chosen.fit.solved.edges
-    binding = {code // PARTS for edge in edges for _, _, code in edge.forbidden if code >= 0}
-    found = []
-    for index in sorted(binding):
-        thing = spot.objects[index]
-        if isinstance(thing, WallEquipment | Condenser):
-            kind = "condenser" if isinstance(thing, Condenser) else thing.what
-            found.append((index, name_of(thing), siting_equipment()[kind].move))
-    return sorted(found, key=lambda one: _EFFORT[one[2]])
-
-
-def _without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
-    """Yield the wall without each thing that can be moved and is in the way."""
-    fit, spans = chosen.fit, spans_of(chosen.fit.scene)
-    for index, name, move in _movable(spot, chosen):
-        placed = placed_in(_without(fit.scene, {index}), fit.counts, _spans_without(spans, {index}))
-        if placed <= len(fit.solved.arrangement.positions):
-            continue
-        rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
-        words = f"Relocate {name}{_MOVED_BY[move]}."
-        yield Try("move-object", _EFFORT[move], words, _with_spot(request, spot, objects=rest))
-
-
-def _without(scene: Scene, gone: set[int]) -> Scene:
-    """Return a scene without some things."""
-    walls = tuple(
-        wall._replace(
-            keep_outs=tuple([k for k in wall.keep_outs if k.reason // PARTS not in gone]),
-            strips=tuple([s for s in wall.strips if s.thing not in gone]),
-            panels=tuple([p for p in wall.panels if p.reason // PARTS not in gone]),
-        )
-        for wall in scene.walls
-    )
-    return Scene(walls, scene.units)
-
-
-def _spans_without(spans: tuple[list[Ban], ...], gone: set[int]) -> tuple[list[Ban], ...]:
-    """Return what no part of each kind may enter, without some things [m]."""
-    return tuple([[span for span in some if span[2] // PARTS not in gone] for some in spans])
-
-
-def _several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
-    """Yield the wall without several things at once, where no single one makes room.
-
-    What takes the same people to move goes together; then each is put back that need not go.
-    """
-    movable = _movable(spot, chosen)
-    spans = spans_of(chosen.fit.scene)
-
-    def made_without(gone: set[int]) -> ClearanceRequest:
-        rest = [thing for at, thing in enumerate(spot.objects) if at not in gone]
-        return _with_spot(request, spot, objects=rest)
-
-    def stands(gone: set[int]) -> bool:
-        rest = _spans_without(spans, gone)
-        return fits(_without(chosen.fit.scene, gone), chosen.fit.counts, rest)
-
-    for effort in (OWNER, CONTRACTOR, UTILITY):
-        gone = {index for index, _, move in movable if _EFFORT[move] <= effort}
-        if len(gone) < 2 or not stands(gone):
-            continue
-        for index, _, _ in reversed(movable):
-            if index in gone and stands(gone - {index}):
-                gone -= {index}
-        names = [name for index, name, _ in movable if index in gone]
-        words = f"Relocate {', '.join(names[:-1])} and {names[-1]}."
-        yield Try("move-objects", effort, words, made_without(gone), sum(chosen.fit.counts))
-        return
-
-
 def _elsewhere(judged: list[Judged], chosen: Judged) -> list[Fix]:
     """Return the other places on which the units stand alone, and all places together."""
     found = []
@@ -294,18 +212,3 @@ def _elsewhere(judged: list[Judged], chosen: Judged) -> list[Fix]:
                 )
             )
     return found
-
-
-def _with_spot(request: ClearanceRequest, spot: Spot, **changes: object) -> ClearanceRequest:
-    """Return the request with something of one wall changed."""
-    places = list(request.places)
-    at = int(spot.place_at.rsplit("/", 1)[1])
-    if spot.garage_wall is None:
-        places[at] = changed(spot.place, **changes)
-    else:
-        walls = [
-            changed(wall, **changes) if wall is spot.garage_wall else wall
-            for wall in spot.place.walls  # type: ignore[union-attr]  # a garage has walls
-        ]
-        places[at] = changed(spot.place, walls=walls)
-    return changed(request, places=places)
