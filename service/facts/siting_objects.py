@@ -22,7 +22,11 @@ _Left = Annotated[
 _Width = Annotated[AnySpan, Meta(description="Its width along the wall.", examples=[36.0])]
 _Bottom = Annotated[
     AnyHeight | None,
-    Meta(description="Its lower edge above the ground; absent: at the ground.", examples=[36.0]),
+    Meta(
+        description="Its lower edge above the ground; absent: a door stands at the ground, of all "
+        "else it is not known, and every height counts.",
+        examples=[36.0],
+    ),
 ]
 _Tall = Annotated[
     AnySpan | None,

@@ -68,8 +68,16 @@ class Kept(NamedTuple):
     panels: list[Panel]
 
 
-def _heights(bottom: AnyHeight | None, height: AnySpan | None, lens: Lens) -> tuple[float, float]:
-    """Return lower and upper edge [m]."""
+def _heights(
+    bottom: AnyHeight | None, height: AnySpan | None, lens: Lens, *, grounded: bool = False
+) -> tuple[float, float]:
+    """Return lower and upper edge [m].
+
+    A door whose lower edge is not stated is `grounded`. Of all else it is not known then: every
+    height counts, and where that helps none does.
+    """
+    if bottom is None and not grounded:
+        return (inf if lens.facts < 0 else 0.0), inf
     if height is None:
         return 0.0 if bottom is None else lens.read(bottom, -1), inf
     return (0.0, lens.read(height, 1)) if bottom is None else lens.span(bottom, height)
@@ -94,7 +102,7 @@ def distance_of(leads_to: str | None, around: Around) -> float:
 def _opening(found: Kept, thing: Opening, around: Around) -> None:
     lens, first = around.lens, around.reason
     x1, x2 = _along(thing, lens)
-    z1, z2 = _heights(thing.bottom, thing.height, lens)
+    z1, z2 = _heights(thing.bottom, thing.height, lens, grounded=thing.what == "door")
     any_height = around.rules.any_height
     found.keep_outs.append(KeepOut(x1, x2, -inf, inf, z1, z2, 0.0, False, False, first + SOLID))
     distance = distance_of(thing.leads_to, around)
