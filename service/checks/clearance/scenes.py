@@ -10,6 +10,7 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import box_of, volts_of
 from service.checks.clearance.vehicle_zone import vehicle_zone
+from service.checks.clearance.walkway_left import passage
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall, front_plane
 from service.checks.clearance.wall_objects import PARTS, Around, Kept, keep
 from service.codes.siting_walls import opposite_materials
@@ -107,7 +108,7 @@ def _wall(
     if known is not None:
         return known
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
-    kept = Kept([], [], [])
+    kept = Kept([], [], [], [])
     for index, thing in enumerate(spot.objects):
         part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
         keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
@@ -124,6 +125,7 @@ def _wall(
         keep_outs=tuple(keep_outs),
         strips=tuple(strips),
         panels=tuple(panels),
+        passage=passage(strips, kept.in_the_way),
     )
     spot.walls[made_with] = made
     return made

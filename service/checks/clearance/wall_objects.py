@@ -9,6 +9,7 @@ from typing import Any, Final, NamedTuple
 from service.checks.clearance.door_sweep import door_sweep
 from service.checks.clearance.lens import Lens
 from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.walkway_left import HEADROOM, InTheWay
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_length import AnyHeight, AnySpan
@@ -66,6 +67,7 @@ class Kept(NamedTuple):
     keep_outs: list[KeepOut]
     strips: list[Strip]
     panels: list[Panel]
+    in_the_way: list[InTheWay]
 
 
 def _heights(
@@ -161,6 +163,8 @@ def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
     x1, x2 = _along(thing, lens)
     z1, z2 = _heights(thing.bottom, thing.height, lens)
     depth = known.depth if thing.depth is None else lens.read(thing.depth, 1)
+    if z1 < HEADROOM:
+        found.in_the_way.append(InTheWay(x1, x2, 0.0, depth))
     side, reason = known.side, around.reason + SOLID
     found.keep_outs.append(KeepOut(x1, x2, 0.0, depth, z1, z2, 0.0, False, True, reason))
     if side > 0.0:
@@ -212,6 +216,7 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
     # Its near face ends the ground before the wall, a grounded metal case opposite the unit; people
     # pass it on its far side.
     depth, near = around.rules.working_depth(around.volts, GROUNDED), max(near, 0.0)
+    found.in_the_way.append(InTheWay(x1, x2, near, far))
     found.strips.append(Strip(x1, x2, near, near, depth, False, around.reason // PARTS))
 
 

@@ -8,11 +8,13 @@ from tests.checks.clearance.requests import (
     body,
     door,
     exactly,
+    finding,
     first,
     opening,
     permitted,
     unit,
     wall,
+    way,
 )
 
 #: A unit that hangs from 100 to 140 in, over most of what is on a wall.
@@ -67,3 +69,49 @@ def test_a_lower_edge_that_decides_nothing_is_not_asked() -> None:
     """Half of the wall is free whatever the height."""
     found = answer(body(wall(opening(160, 36, bottom=None))))
     assert BOTTOM not in [one.pointer for one in found.questions]
+
+
+CONDENSER: Body = {"kind": "condenser", "left": 150, "width": 32, "out": 12, "depth": 32}
+PANEL: Body = {"kind": "equipment", "what": "panel", "left": 200, "width": 16}
+METER: Body = {"kind": "equipment", "what": "gas_meter", "left": 200, "width": 20, "bottom": 6}
+
+
+@pytest.mark.parametrize(
+    "thing, clear, before",
+    [
+        (CONDENSER, 72, 28),  # 72 - 12 - 32, wider than 12 behind it
+        (CONDENSER, 50, 12),  # 50 - 44 is narrower than 12 behind it
+        (CONDENSER, 40, 12),  # the way ends before its far face
+        (CONDENSER, 10, 10),  # and before its near one
+        (CONDENSER | {"out": 40}, 80, 40),  # 80 - 72 is narrower than 40 behind it
+        (PANEL, 60, 56),  # 60 - 4
+        (METER, 60, 48),  # 60 - 12
+        (METER | {"depth": 20}, 60, 40),  # 60 - 20
+        (LIGHT | {"bottom": 79}, 60, 52),  # 60 - 8
+        (LIGHT | {"bottom": 80}, 60, 60),  # over the heads: 80 in, IBC 2021, 1003.3.1
+    ],
+)
+def test_the_way_is_narrower_past_what_stands_there(
+    thing: Body, clear: float, before: float
+) -> None:
+    """Inches, exact; derived by hand."""
+    where = exactly(wall(thing, way=way((0, 240, clear))))
+    assert first(body(where)).way_before_in == pytest.approx(before, abs=1e-6)
+
+
+def test_a_way_that_a_condenser_narrows_already_is_not_blamed_on_the_unit() -> None:
+    """28 in stay past it with the unit and without; the unit itself leaves 72 - 11 in."""
+    found = answer(body(exactly(wall(CONDENSER, way=way((0, 240, 72))))))
+    place, held = found.places[0], finding(found, "walkway")
+    assert (place.way_before_in, place.way_left_in) == (28, 28)
+    assert (str(held.verdict), str(finding(found, "clear-positions").verdict)) == (
+        "conditional",
+        "pass",
+    )
+    assert "too narrow already" in held.statement
+
+
+def test_the_way_is_measured_past_a_thing_only_where_it_stands() -> None:
+    """150 to 182 in lie in the wide part, which 60 - 44 = 16 in stay of; derived by hand."""
+    parts = way((0, 140, 50), (140, 240, 60))
+    assert first(body(exactly(wall(CONDENSER, way=parts)))).way_before_in == 16
