@@ -68,7 +68,8 @@ class Opening(Struct, tag="opening", tag_field="kind", forbid_unknown_fields=Tru
     escape: Annotated[
         bool | None,
         Meta(
-            description="Whether it is an escape opening of a bedroom or basement.",
+            description="Whether it is an escape opening of a bedroom or basement; the way before "
+            "an outside wall then keeps the width of an escape way.",
             examples=[False],
         ),
     ] = None

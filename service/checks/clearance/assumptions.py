@@ -6,6 +6,7 @@ from service.checks.clearance.lens import INCH, UNSTATED
 from service.checks.clearance.questions_of_ground import GROUNDED_OR_NOT, unknown_ends
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.scenes import escape_way_of
 from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.unit_boxes import (
     UNKNOWN_VOLTS,
@@ -176,7 +177,7 @@ def _of_the_wall(place: SitingWall, at: str) -> list[Assumption]:
                 reason="the safe side: people must be able to pass",
             )
         )
-    if place.escape_way is None:
+    if escape_way_of(place) is None:
         found.append(
             Assumption(
                 pointer=f"{at}/escape_way",

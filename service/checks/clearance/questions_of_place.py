@@ -8,6 +8,7 @@ from service.checks.clearance.questions_of_ground import of_the_ground
 from service.checks.clearance.questions_of_objects import of_the_objects
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.scenes import escape_way_of
 from service.checks.clearance.spots import Spot
 from service.facts.siting_spots import SitingGarage, SitingRoom, SitingWall
 from service.findings import AskBy
@@ -41,7 +42,7 @@ def _of_the_wall(place: SitingWall, at: str) -> list[Asked]:
                 minor=True,
             )
         )
-    if place.escape_way is None:
+    if escape_way_of(place) is None:
         found.append(
             Asked(
                 f"{at}/escape_way",

@@ -14,6 +14,7 @@ from service.checks.clearance.walkway_left import passage
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall, front_plane
 from service.checks.clearance.wall_objects import PARTS, Around, Kept, keep
 from service.codes.siting_walls import opposite_materials
+from service.facts.siting_objects import Opening
 from service.facts.siting_place import WayPart
 from service.facts.siting_spots import SitingWall
 from service.facts.siting_unit import SitingUnit
@@ -141,8 +142,16 @@ def walkway_of(spot: Spot, rules: RuleNumbers, lens: Lens) -> float:
     if not isinstance(place, SitingWall):
         return 0.0
     route = lens.facts >= 0 if place.route is None else place.route
-    escape = lens.facts > 0 if place.escape_way is None else place.escape_way
+    escape = escape_way_of(place)
+    escape = lens.facts > 0 if escape is None else escape
     return max(rules.walkway if route else 0.0, rules.escape_way if escape else 0.0)
+
+
+def escape_way_of(place: SitingWall) -> bool | None:
+    """Return whether an escape leads through the way before a wall; None: not known."""
+    if any(isinstance(thing, Opening) and thing.escape for thing in place.objects):
+        return True
+    return place.escape_way
 
 
 def _ground(

@@ -115,3 +115,36 @@ def test_the_way_is_measured_past_a_thing_only_where_it_stands() -> None:
     """150 to 182 in lie in the wide part, which 60 - 44 = 16 in stay of; derived by hand."""
     parts = way((0, 140, 50), (140, 240, 60))
     assert first(body(exactly(wall(CONDENSER, way=parts)))).way_before_in == 16
+
+
+ESCAPE = opening(160, 30, escape=True)
+
+
+@pytest.mark.parametrize(
+    "thing, more, edges",
+    [
+        # an escape way of 36 in: 46 - 11 is less before the right half
+        (ESCAPE, {"route": False, "escape_way": None}, [(0, 94)]),
+        (ESCAPE, {"route": False, "escape_way": True}, [(0, 94)]),
+        (ESCAPE, {"route": None, "escape_way": None}, [(0, 94)]),
+        (ESCAPE, {"route": True, "escape_way": None}, [(0, 94)]),
+        # 160 - 36 - 26
+        (opening(160, 30), {"route": False, "escape_way": None}, [(0, 98)]),
+    ],
+)
+def test_an_escape_opening_keeps_an_escape_way_before_its_wall(
+    thing: Body, more: Body, edges: list[tuple[float, float]]
+) -> None:
+    """R310.1: 36 in; the unit reaches 11 in out, and nobody else need pass; derived by hand."""
+    parts = way((0, 120, 60), (120, 240, 46))
+    made = body(exactly(wall(thing, way=parts, **more)), units=[unit(worked_on_live=False)])
+    assert permitted(first(made)) == edges
+
+
+def test_an_escape_way_that_an_opening_tells_is_neither_assumed_nor_asked() -> None:
+    """Without the opening it is both, where the way is too narrow for an escape way."""
+    for thing, absent in ((ESCAPE, False), (opening(160, 30), True)):
+        where = wall(thing, way=way((0, 240, 46)), route=False, escape_way=None)
+        found = answer(body(where, units=[unit(worked_on_live=False)]))
+        for told in (found.assumptions, found.questions):
+            assert ("/places/0/escape_way" in [one.pointer for one in told]) is absent
