@@ -122,7 +122,7 @@ def test_a_reference_garage_asked_whole(
     """Where a unit placed there keeps clear of vehicles it stands at once, else behind barriers."""
     # The other places of the wall are taken, so that the unit goes where it was placed.
     taken = [
-        {"kind": "equipment", "what": "downspout", "left": a, "width": b - a}
+        {"kind": "equipment", "what": "light", "left": a, "width": b - a}
         for a, b in ((0, left), (left + 26, 240))
         if b > a
     ]

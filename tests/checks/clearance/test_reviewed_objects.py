@@ -71,6 +71,31 @@ def test_a_lower_edge_that_decides_nothing_is_not_asked() -> None:
     assert BOTTOM not in [one.pointer for one in found.questions]
 
 
+BIB: Body = {"kind": "equipment", "what": "hose_bib", "left": 100, "width": 4, "height": 4}
+SPOUT: Body = {"kind": "equipment", "what": "downspout", "left": 100, "width": 4, "bottom": 0}
+
+
+@pytest.mark.parametrize(
+    "thing, expected",
+    [
+        # 100 - 12 - 26 = 62 and 104 + 12; the unit hangs from 18 to 58 in
+        (BIB | {"bottom": 24}, [(0, 62), (116, 214)]),
+        # sqrt(12^2 - 11^2) = 4.796 left of 11 in up: 69.204 and 108.796, by sixteenths inward
+        (BIB | {"bottom": 69}, [(0, 69.1875), (108.8125, 214)]),
+        (BIB | {"bottom": 70}, [(0, 214)]),
+        (BIB | {"bottom": 2}, [(0, 214)]),
+        (SPOUT, [(0, 62), (116, 214)]),
+        # sqrt(12^2 - 1^2 - 1^2) = 11.916 left of 1 in up and 1 in out: 62.084 and 115.916
+        (SPOUT | {"depth": 0, "height": 17}, [(0, 62.0625), (115.9375, 214)]),
+    ],
+)
+def test_water_keeps_its_distance_every_way(
+    thing: Body, expected: list[tuple[float, float]]
+) -> None:
+    """12 in from a hose bib and a downspout, common practice, no source; derived by hand."""
+    assert places(thing, units=[unit()]) == expected
+
+
 CONDENSER: Body = {"kind": "condenser", "left": 150, "width": 32, "out": 12, "depth": 32}
 PANEL: Body = {"kind": "equipment", "what": "panel", "left": 200, "width": 16}
 METER: Body = {"kind": "equipment", "what": "gas_meter", "left": 200, "width": 20, "bottom": 6}
