@@ -56,14 +56,22 @@ class Opening(Struct, tag="opening", tag_field="kind", forbid_unknown_fields=Tru
     ] = None
     swing: Annotated[
         Literal["in", "out", "slides"] | None,
-        choice("How it opens; absent: inwards, and outwards is tried.", example="in"),
+        choice(
+            "How it opens: `in` is away from the unit's side of the wall, `out` towards whoever "
+            "faces the wall there; absent: in, and out is tried.",
+            example="in",
+        ),
     ] = None
     hinge: Annotated[
-        Side | None, choice("Side of its hinges; absent: both are kept clear.", example="left")
+        Side | None,
+        choice(
+            "Side of its hinges, seen by whoever faces the wall; absent: both are kept clear.",
+            example="left",
+        ),
     ] = None
     opens_degrees: Annotated[
         float,
-        number("How far a door that opens outwards swings.", ge=90, le=180, example=90, unit="deg"),
+        number("How far a door that opens out swings.", ge=90, le=180, example=90, unit="deg"),
     ] = 180.0
     escape: Annotated[
         bool | None,

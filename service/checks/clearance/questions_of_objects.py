@@ -43,7 +43,8 @@ def _of_the_openings(spot: Spot) -> list[Asked]:
                 Asked(
                     f"{at}/swing",
                     f"how {named} opens",
-                    f"Does {named} open inwards, outwards, or does it slide?",
+                    f"Does {named} open away from whoever faces the wall, towards them, or does "
+                    "it slide?",
                     AskBy.TELEPHONE,
                     ("in", "out"),
                     "What a door sweeps stays clear.",

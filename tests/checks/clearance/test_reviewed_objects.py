@@ -10,8 +10,10 @@ from tests.checks.clearance.requests import (
     exactly,
     finding,
     first,
+    garage,
     opening,
     permitted,
+    room,
     unit,
     wall,
     way,
@@ -173,3 +175,28 @@ def test_an_escape_way_that_an_opening_tells_is_neither_assumed_nor_asked() -> N
         found = answer(body(where, units=[unit(worked_on_live=False)]))
         for told in (found.assumptions, found.questions):
             assert ("/places/0/escape_way" in [one.pointer for one in told]) is absent
+
+
+#: A door that leads elsewhere, in the middle of 140 in; its leaf covers the wall on either side.
+DOOR = door(40, 60, leads_to="other", swing=None)
+GYPSUM = way((0, 140, 60), opposite="drywall")
+
+
+@pytest.mark.parametrize(
+    "place, at, reason",
+    [
+        (wall(DOOR, length=140), "", "into the dwelling"),
+        (garage(DOOR, width=140, vehicle_opening=None), "/walls/0", "into it"),
+        (room(objects=[DOOR], length=140, way=GYPSUM), "", "into the room is tried"),
+    ],
+)
+def test_how_a_door_opens_is_told_by_whoever_faces_the_wall(
+    place: Body, at: str, reason: str
+) -> None:
+    """The leaf takes the only 40 in on either side, so the answer decides wherever the wall is."""
+    found, pointer = answer(body(place)), f"/places/0{at}/objects/0/swing"
+    assumed = next(one for one in found.assumptions if one.pointer == pointer)
+    assert (assumed.value, reason in assumed.reason) == ("in", True)
+    asked = next(one for one in found.questions if one.pointer == pointer)
+    assert asked.can_change_verdict
+    assert "whoever faces the wall" in asked.question
