@@ -22,7 +22,11 @@ _Left = Annotated[
 _Width = Annotated[AnySpan, Meta(description="Its width along the wall.", examples=[36.0])]
 _Bottom = Annotated[
     AnyHeight | None,
-    Meta(description="Its lower edge above the ground; absent: at the ground.", examples=[36.0]),
+    Meta(
+        description="Its lower edge above the ground; absent: a door stands at the ground, of all "
+        "else it is not known, and every height counts.",
+        examples=[36.0],
+    ),
 ]
 _Tall = Annotated[
     AnySpan | None,
@@ -52,19 +56,28 @@ class Opening(Struct, tag="opening", tag_field="kind", forbid_unknown_fields=Tru
     ] = None
     swing: Annotated[
         Literal["in", "out", "slides"] | None,
-        choice("How it opens; absent: inwards, and outwards is tried.", example="in"),
+        choice(
+            "How it opens: `in` is away from the unit's side of the wall, `out` towards whoever "
+            "faces the wall there; absent: in, and out is tried.",
+            example="in",
+        ),
     ] = None
     hinge: Annotated[
-        Side | None, choice("Side of its hinges; absent: both are kept clear.", example="left")
+        Side | None,
+        choice(
+            "Side of its hinges, seen by whoever faces the wall; absent: both are kept clear.",
+            example="left",
+        ),
     ] = None
     opens_degrees: Annotated[
         float,
-        number("How far a door that opens outwards swings.", ge=90, le=180, example=90, unit="deg"),
+        number("How far a door that opens out swings.", ge=90, le=180, example=90, unit="deg"),
     ] = 180.0
     escape: Annotated[
         bool | None,
         Meta(
-            description="Whether it is an escape opening of a bedroom or basement.",
+            description="Whether it is an escape opening of a bedroom or basement; the way before "
+            "an outside wall then keeps the width of an escape way.",
             examples=[False],
         ),
     ] = None

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from service.facts.siting_garage_refusals import garage_refusals
 from service.facts.siting_length import LengthSource
 from service.facts.siting_measured import UNSTATED, exceeds, longest, number_at
+from service.facts.siting_objects import Opening
 from service.facts.siting_place import RouteToPanel
 from service.facts.siting_spans import span_refusals
 from service.facts.siting_spots import (
@@ -113,6 +114,10 @@ def _of_a_wall(
         if eave is not None and height is not None and exceeds(eave, height, by):
             words = "The eave stands no higher than the wall: correct one of both."
             found.append((number_at(eave, f"{at}/eave"), words))
+        escape = any(isinstance(thing, Opening) and thing.escape for thing in place.objects)
+        if escape and place.escape_way is False:
+            words = "An escape opening of the wall leads through it: correct one of both."
+            found.append((f"{at}/escape_way", words))
     seen = WallSeen(
         at=at,
         length=place.length,

@@ -132,7 +132,7 @@ class SitingWall(Struct, tag="wall", tag_field="kind", forbid_unknown_fields=Tru
         bool | None,
         Meta(
             description="Whether an escape opening or a back yard without another way out leads "
-            "through it; absent: not known.",
+            "through it; absent: not known, unless an opening on the wall is an escape opening.",
             examples=[False],
         ),
     ] = None

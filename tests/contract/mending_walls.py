@@ -126,6 +126,8 @@ def places_agree(fields: Json, place: Body) -> None:
     length = number_of(place["length"])
     _wall_agrees(place, length, place.get("height"))
     _in_a_row(place.get("way") or [], "length", length)
+    if any(one.get("escape") for one in place.get("objects") or []):
+        place.pop("escape_way", None)
     if place.get("height") is not None:
         _at_most(place, "eave", number_of(place["height"]))
     _route_agrees(place)

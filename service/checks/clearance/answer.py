@@ -166,7 +166,8 @@ class PlaceAnswer(Struct, kw_only=True, forbid_unknown_fields=True):
         float | None,
         out(
             "in",
-            "Narrowest way before the wall without units; null: not known, or none.",
+            "Narrowest way before the wall, and past what stands there, without units; null: not "
+            "known, or none.",
             example=60.0,
             decimals=4,
             rounding="down",

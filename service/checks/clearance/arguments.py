@@ -63,7 +63,7 @@ class _Flat:
         """Add the rows of a lane."""
         for unit, wall in zip(scene.units, scene.walls, strict=True):
             self.units.extend(unit)
-            self.walls.extend(wall[:4])
+            self.walls.extend((*wall[:4], wall.passage))
             for rows, ends, some in (
                 (self.keep_outs, self.keep_ends, wall.keep_outs),
                 (self.strips, self.strip_ends, wall.strips),
@@ -78,7 +78,7 @@ class _Flat:
         return {
             "kind_offsets": np.array(self.kinds),
             "units": _rows(self.units, len(Unit._fields)),
-            "walls": np.array(self.walls).reshape(-1, 4),
+            "walls": np.array(self.walls).reshape(-1, 5),
             "keep_outs": _rows(self.keep_outs, len(KeepOut._fields)),
             "keep_out_offsets": np.array(self.keep_ends),
             "strips": _rows(self.strips, len(Strip._fields)),

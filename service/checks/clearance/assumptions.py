@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from service.checks.clearance.lens import INCH, UNSTATED
 from service.checks.clearance.questions_of_ground import GROUNDED_OR_NOT, unknown_ends
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.spots import Spot, spots_of
+from service.checks.clearance.scenes import escape_way_of
+from service.checks.clearance.spots import Spot, SpotKind, spots_of
 from service.checks.clearance.unit_boxes import (
     UNKNOWN_VOLTS,
     USUAL_BOTTOM,
@@ -20,6 +23,13 @@ from service.facts.siting_objects import CornerOpening, Opening, WallEquipment
 from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
 from service.findings import Assumption
+
+#: Why a door is taken to open away from the units.
+_DOORS: Final[dict[SpotKind, str]] = {
+    "wall": "common practice, no source: outer doors open into the dwelling",
+    "garage": "common practice, no source: the door to the dwelling opens into it",
+    "room": "until it is told; that it opens into the room is tried",
+}
 
 
 def assumptions(request: ClearanceRequest, rules: RuleNumbers) -> list[Assumption]:
@@ -141,7 +151,7 @@ def _of_the_spot(spot: Spot) -> list[Assumption]:
                     pointer=f"{pointer}/swing",
                     value="in",
                     range=["in", "out", "slides"],
-                    reason="common practice, no source: doors of dwellings open inwards",
+                    reason=_DOORS[spot.kind],
                 )
             )
         if isinstance(thing, WallEquipment) and thing.depth is None:
@@ -176,7 +186,7 @@ def _of_the_wall(place: SitingWall, at: str) -> list[Assumption]:
                 reason="the safe side: people must be able to pass",
             )
         )
-    if place.escape_way is None:
+    if escape_way_of(place) is None:
         found.append(
             Assumption(
                 pointer=f"{at}/escape_way",

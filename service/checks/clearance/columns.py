@@ -39,8 +39,8 @@ def columns(
         Cuts the lanes by request.
     kind_offsets : ndarray of int, shape (lanes + 1,)
         Cuts units, walls, counts and caps by lane.
-    units, walls : ndarray, shape (kinds, 14) and (kinds, 4)
-        As `Unit` and the first four of `Wall` [m].
+    units, walls : ndarray, shape (kinds, 14) and (kinds, 5)
+        As `Unit`, and the first four of `Wall` and its passage [m].
     keep_outs, strips, panels : ndarray, shape (..., 10), (..., 7), (..., 7)
         As `KeepOut`, `Strip` and `Panel`, cut by their offsets for each row of walls [m].
     keep_out_offsets, strip_offsets, panel_offsets : ndarray of int, shape (kinds + 1,)
@@ -85,7 +85,7 @@ def _unit(row: list[Any]) -> Unit:
 
 
 def _wall(wall: Rows, keep_outs: Rows, strips: Rows, panels: Rows) -> Wall:
-    length, left, right, walkway = wall.tolist()
+    length, left, right, walkway, passage = wall.tolist()
     return Wall(
         length,
         bool(left),
@@ -109,4 +109,5 @@ def _wall(wall: Rows, keep_outs: Rows, strips: Rows, panels: Rows) -> Wall:
                 for x1, x2, top, depth, wide, deep, reason in panels.tolist()
             ]
         ),
+        passage,
     )

@@ -1,15 +1,15 @@
-"""What to ask of the place: what is behind a door, what is on the ground, who passes."""
+"""What to ask of the place: what is on the ground, who passes, what a garage or a room is."""
 
 from __future__ import annotations
 
 from service.checks.clearance.asked import Asked
 from service.checks.clearance.judged import Judged
-from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.questions_of_ground import of_the_ground
+from service.checks.clearance.questions_of_objects import of_the_objects
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.scenes import escape_way_of
 from service.checks.clearance.spots import Spot
-from service.facts.siting_objects import CornerOpening, Opening
 from service.facts.siting_spots import SitingGarage, SitingRoom, SitingWall
 from service.findings import AskBy
 
@@ -17,7 +17,7 @@ from service.findings import AskBy
 def of_the_place(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged) -> list[Asked]:
     """Return what is not known of the chosen place."""
     spot, place = chosen.spot, chosen.spot.place
-    found = of_the_ground(request, rules, chosen) + _of_the_openings(spot)
+    found = of_the_ground(request, rules, chosen) + of_the_objects(spot)
     if isinstance(place, SitingWall):
         found += _of_the_wall(place, spot.place_at)
     elif isinstance(place, SitingGarage):
@@ -25,41 +25,6 @@ def of_the_place(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged) 
     else:
         found += _of_the_room(place, rules, spot.place_at)
     return found + _of_the_way_in(spot)
-
-
-def _of_the_openings(spot: Spot) -> list[Asked]:
-    found = []
-    for index, thing in enumerate(spot.objects):
-        at = f"{spot.pointer}/objects/{index}"
-        if not isinstance(thing, Opening | CornerOpening):
-            continue
-        named = name_of(thing)
-        if thing.leads_to is None:
-            found.append(
-                Asked(
-                    f"{at}/leads_to",
-                    f"what is behind {named}",
-                    f"Where does {named} lead: into the dwelling, a garage, or elsewhere?",
-                    AskBy.TELEPHONE,
-                    ("dwelling", "garage", "other"),
-                    "Units keep their distance from those of the dwelling.",
-                    moves=True,
-                )
-            )
-        if isinstance(thing, Opening) and thing.what == "door" and thing.swing is None:
-            found.append(
-                Asked(
-                    f"{at}/swing",
-                    f"how {named} opens",
-                    f"Does {named} open inwards, outwards, or does it slide?",
-                    AskBy.TELEPHONE,
-                    ("in", "out"),
-                    "What a door sweeps stays clear.",
-                    moves=True,
-                    minor=True,
-                )
-            )
-    return found
 
 
 def _of_the_wall(place: SitingWall, at: str) -> list[Asked]:
@@ -77,7 +42,7 @@ def _of_the_wall(place: SitingWall, at: str) -> list[Asked]:
                 minor=True,
             )
         )
-    if place.escape_way is None:
+    if escape_way_of(place) is None:
         found.append(
             Asked(
                 f"{at}/escape_way",

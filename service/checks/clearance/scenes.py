@@ -10,10 +10,11 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import box_of, volts_of
 from service.checks.clearance.vehicle_zone import vehicle_zone
+from service.checks.clearance.walkway_left import passage
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall, front_plane
 from service.checks.clearance.wall_objects import DISTANCE, PARTS, SOLID, Around, Kept, keep
 from service.codes.siting_walls import opposite_materials
-from service.facts.siting_objects import GasVent, WallEquipment
+from service.facts.siting_objects import GasVent, Opening, WallEquipment
 from service.facts.siting_place import WayPart
 from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
@@ -108,7 +109,7 @@ def _wall(
     if known is not None:
         return known
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
-    kept = Kept([], [], [])
+    kept = Kept([], [], [], [])
     for index, thing in enumerate(spot.objects):
         part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
         keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
@@ -126,6 +127,7 @@ def _wall(
         keep_outs=tuple(keep_outs),
         strips=tuple(strips),
         panels=tuple(panels),
+        passage=passage(strips, kept.in_the_way),
     )
     spot.walls[made_with] = made
     return made
@@ -157,8 +159,16 @@ def walkway_of(spot: Spot, rules: RuleNumbers, lens: Lens) -> float:
     if not isinstance(place, SitingWall):
         return 0.0
     route = lens.facts >= 0 if place.route is None else place.route
-    escape = lens.facts > 0 if place.escape_way is None else place.escape_way
+    escape = escape_way_of(place)
+    escape = lens.facts > 0 if escape is None else escape
     return max(rules.walkway if route else 0.0, rules.escape_way if escape else 0.0)
+
+
+def escape_way_of(place: SitingWall) -> bool | None:
+    """Return whether an escape leads through the way before a wall; None: not known."""
+    if any(isinstance(thing, Opening) and thing.escape for thing in place.objects):
+        return True
+    return place.escape_way
 
 
 def _ground(

@@ -4,9 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import inf
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from service.checks.clearance.wall_lane import SAME, Strip, Unit, Wall
+
+#: What hangs no lower than this narrows no way: 6 ft 8 in.
+#: Source: IBC 2021, 1003.3.1, headroom; from memory, not verified.
+HEADROOM: Final = 80 * 0.0254
+
+
+class InTheWay(NamedTuple):
+    """What stands before the wall already, or comes out of it.
+
+    Attributes
+    ----------
+    x1, x2 : float
+        From and to along the wall [m].
+    near, far : float
+        Of its faces from the wall; `near` is 0 where it hangs on it [m].
+    """
+
+    x1: float
+    x2: float
+    near: float
+    far: float
 
 
 class WalkwayLeft(NamedTuple):
@@ -42,11 +63,12 @@ def walkway_left(
 
     Notes
     -----
-    The narrowest place of the strip stays what it is; a unit narrows the ground over its own
-    footprint. Source: derived.
+    The narrowest place of the strip, and past what stands there, stays what it is; a unit narrows
+    the ground over its own footprint. Source: derived.
     """
     walked = [strip for strip in wall.strips if strip.walked]
-    before = min((min(strip.clear1, strip.clear2) for strip in walked), default=inf)
+    before = min([min(strip.clear1, strip.clear2) for strip in walked], default=inf)
+    before = min(before, wall.passage)
     after = before
     for kind, x in positions:
         unit = units[kind]
@@ -54,6 +76,32 @@ def walkway_left(
         for strip in walked:
             after = min(after, least_clear(strip, x, x + unit.width) - plane)
     return WalkwayLeft(before, after)
+
+
+def passage(strips: Sequence[Strip], things: Sequence[InTheWay]) -> float:
+    """Return the least way past what stands before a wall.
+
+    Parameters
+    ----------
+    strips : sequence of Strip
+    things : sequence of InTheWay
+
+    Returns
+    -------
+    float
+        Infinite where nothing stands there, or nothing bounds the ground at it [m].
+
+    Notes
+    -----
+    People pass a thing where it is wider, behind it or before it. Source: derived.
+    """
+    found = inf
+    for x1, x2, near, far in things:
+        for strip in strips:
+            clear = least_clear(strip, x1, x2) if strip.walked else inf
+            if clear < inf:
+                found = min(found, max(clear - far, min(clear, near)))
+    return found
 
 
 def least_clear(strip: Strip, x1: float, x2: float) -> float:

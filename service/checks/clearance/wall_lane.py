@@ -5,6 +5,7 @@ x runs along the wall from left to right, z up from the ground, y out from the w
 
 from __future__ import annotations
 
+from math import inf
 from typing import Final, NamedTuple
 
 #: Two lengths within it are equal, and equality meets a limit [m].
@@ -120,6 +121,8 @@ class Wall(NamedTuple):
         Least way that must stay before a unit; 0 where nobody needs to pass [m].
     keep_outs, strips, panels : tuple
         Where no strip is given the ground before the wall is open without end.
+    passage : float
+        Least way past what stands before the wall already; it forbids no unit [m].
     """
 
     length: float
@@ -129,6 +132,7 @@ class Wall(NamedTuple):
     keep_outs: tuple[KeepOut, ...]
     strips: tuple[Strip, ...]
     panels: tuple[Panel, ...]
+    passage: float = inf
 
 
 class Unit(NamedTuple):

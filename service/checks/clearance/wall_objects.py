@@ -9,6 +9,7 @@ from typing import Any, Final, NamedTuple
 from service.checks.clearance.door_sweep import door_sweep
 from service.checks.clearance.lens import Lens
 from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.walkway_left import HEADROOM, InTheWay
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_length import AnyHeight, AnySpan
@@ -66,10 +67,19 @@ class Kept(NamedTuple):
     keep_outs: list[KeepOut]
     strips: list[Strip]
     panels: list[Panel]
+    in_the_way: list[InTheWay]
 
 
-def _heights(bottom: AnyHeight | None, height: AnySpan | None, lens: Lens) -> tuple[float, float]:
-    """Return lower and upper edge [m]."""
+def _heights(
+    bottom: AnyHeight | None, height: AnySpan | None, lens: Lens, *, grounded: bool = False
+) -> tuple[float, float]:
+    """Return lower and upper edge [m].
+
+    A door whose lower edge is not stated is `grounded`. Of all else it is not known then: every
+    height counts, and where that helps none does.
+    """
+    if bottom is None and not grounded:
+        return (inf if lens.facts < 0 else 0.0), inf
     if height is None:
         return 0.0 if bottom is None else lens.read(bottom, -1), inf
     return (0.0, lens.read(height, 1)) if bottom is None else lens.span(bottom, height)
@@ -94,7 +104,7 @@ def distance_of(leads_to: str | None, around: Around) -> float:
 def _opening(found: Kept, thing: Opening, around: Around) -> None:
     lens, first = around.lens, around.reason
     x1, x2 = _along(thing, lens)
-    z1, z2 = _heights(thing.bottom, thing.height, lens)
+    z1, z2 = _heights(thing.bottom, thing.height, lens, grounded=thing.what == "door")
     any_height = around.rules.any_height
     found.keep_outs.append(KeepOut(x1, x2, -inf, inf, z1, z2, 0.0, False, False, first + SOLID))
     distance = distance_of(thing.leads_to, around)
@@ -153,6 +163,8 @@ def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
     x1, x2 = _along(thing, lens)
     z1, z2 = _heights(thing.bottom, thing.height, lens)
     depth = known.depth if thing.depth is None else lens.read(thing.depth, 1)
+    if z1 < HEADROOM:
+        found.in_the_way.append(InTheWay(x1, x2, 0.0, depth))
     side, reason = known.side, around.reason + SOLID
     found.keep_outs.append(KeepOut(x1, x2, 0.0, depth, z1, z2, 0.0, False, True, reason))
     if side > 0.0:
@@ -204,6 +216,7 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
     # Its near face ends the ground before the wall, a grounded metal case opposite the unit; people
     # pass it on its far side.
     depth, near = around.rules.working_depth(around.volts, GROUNDED), max(near, 0.0)
+    found.in_the_way.append(InTheWay(x1, x2, near, far))
     found.strips.append(Strip(x1, x2, near, near, depth, False, around.reason // PARTS))
 
 

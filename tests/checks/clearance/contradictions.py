@@ -139,6 +139,8 @@ REFUSED: list[tuple[Change, str, Change]] = [
     ({f"{ON}/5/end": "right"}, f"{ON}/5/end", {f"{W}/right_end": "wall"}),
     ({f"{ON}/1/escape": True, f"{ON}/1/operable": False}, f"{ON}/1/escape",
      {f"{ON}/1/operable": True}),
+    ({f"{ON}/1/escape": True, f"{W}/escape_way": False}, f"{W}/escape_way",
+     {f"{W}/escape_way": True}),
     # 40 ft and 20 ft of wall
     ({f"{W}/to_panel/trench": 61}, f"{W}/to_panel/trench", {f"{W}/to_panel/trench": 60}),
     ({f"{W}/placed/0/unit": "c"}, f"{W}/placed/0/unit", {f"{W}/placed/0/unit": "b"}),

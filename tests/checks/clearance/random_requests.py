@@ -139,7 +139,9 @@ class Drawn:
         return made | self.some({"leads_to": self.rng.choice(["garage", "other"])}, 0.5)
 
     def equipment(self, wall: float, _ends: list[str]) -> Facts:
-        what = self.rng.choice([one for one in EQUIPMENT if one != "vent_outlet"])
+        # What keeps a distance every way bounds places in a curve.
+        curved = ("hose_bib", "downspout") if self.straight else ()
+        what = self.rng.choice([one for one in EQUIPMENT if one not in ("vent_outlet", *curved)])
         if not self.straight and self.maybe(0.1):
             what = "vent_outlet"
         facts = {"bottom": self.length(0, 90), "height": self.length(4, 40)}

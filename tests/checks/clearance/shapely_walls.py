@@ -43,8 +43,8 @@ EQUIPMENT: Final = {
     "electric_meter": (8, 12, 0, True),
     "disconnect": (4, 0, 0, True),
     "gas_meter": (12, 6, 0, False),
-    "hose_bib": (6, 12, 0, False),
-    "downspout": (5, 0, 0, False),
+    "hose_bib": (6, 0, 12, False),
+    "downspout": (5, 0, 12, False),
     "vent_outlet": (6, 0, 36, False),
     "light": (8, 0, 0, False),
     "other": (6, 0, 0, False),
@@ -162,9 +162,12 @@ def size(length: float | Facts) -> float:
 
 
 def edges(thing: Facts) -> tuple[float, float, float, float]:
-    """Return left, right, lower and upper edge."""
+    """Return left, right, lower and upper edge; what has a height of its own and no edge: all."""
     left, low = size(thing.get("left", 0.0)), size(thing.get("bottom", 0.0))
     high = low + size(thing["height"]) if "height" in thing else FAR
+    grounded = thing.get("what") == "door" or thing["kind"] == "condenser"
+    if "bottom" not in thing and not grounded:
+        high = FAR
     return left, left + size(thing.get("width", 0.0)), low, high
 
 

@@ -60,7 +60,7 @@ CELLS: list[tuple[str, str, Body, dict[str, str]]] = [
      {"inches": "40"}),
     ("siting_rules/bollard-clearance.ca-2025", "vehicle-protection", body(garage()),
      {"inches": "8"}),
-    ("siting_equipment/hose_bib", "equipment-space", body(wall(BIB)), {"side": "18"}),
+    ("siting_equipment/hose_bib", "equipment-space", body(wall(BIB)), {"distance": "18"}),
     ("siting_carry/four", "carry-in", body(), {"persons": "3"}),
     ("siting_rules/carry-hand-room.default", "gate-width", body(), {"inches": "6"}),
     ("siting_rooms/utility_room", "room-use", body(room()), {"class": "prohibited"}),

@@ -60,9 +60,9 @@ WALLS: list[tuple[str, Body, Body, Body, list[tuple[float, float]], list[float],
     ("G8", wall(way=STEPPED), {}, {}, [(0, 54), (150, 214)], [0, 150, 212], 44),
     # 40 - 26 = 14; 54. The working space slides to 26..56 between units
     ("G9", wall(PANEL, length=120), {}, {}, [(0, 14), (54, 94)], [0, 62], 49),
-    # 120 - 12 - 26 = 82; 152 + 30 = 182
+    # 120 - 12 - 26 = 82; 152 + 30 = 182; past the condenser 60 - 12 - 32 = 16
     ("G10", wall(CONDENSER | {"service_side": "right"}), {}, {}, [(0, 82), (182, 214)],
-     [0, 62, 182], 49),
+     [0, 62, 182], 16),
     # 20 - 11 = 9 in front of the unit: sqrt(36^2 - 9^2) = 34.8569 -> 34-7/8 shown
     ("G11", wall(ROUND), {}, {}, [(34.875, 214)], [34.875, 96.875, 158.875], 49),
     # 47 - 11 = 36
@@ -122,7 +122,7 @@ def test_a_reference_garage_asked_whole(
     """Where a unit placed there keeps clear of vehicles it stands at once, else behind barriers."""
     # The other places of the wall are taken, so that the unit goes where it was placed.
     taken = [
-        {"kind": "equipment", "what": "downspout", "left": a, "width": b - a}
+        {"kind": "equipment", "what": "light", "left": a, "width": b - a}
         for a, b in ((0, left), (left + 26, 240))
         if b > a
     ]
