@@ -14,7 +14,7 @@ from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import reason_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.scenes import opening_distance
+from service.checks.clearance.scenes import escape_way_of, opening_distance
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import level_gap, needs_working_space, spacing_of, volts_of
 from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
@@ -231,7 +231,7 @@ def _walkway(rules: RuleNumbers, place: SitingWall, fit: Fit) -> list[Held]:
         words += " It is too narrow already."
         condition = "the authority accepts the way that is too narrow already"
         return [Held("walkway", Verdict.CONDITIONAL, words, *held, condition)]
-    if place.route is None and place.escape_way is None:
+    if place.route is None and escape_way_of(place) is None:
         words += " Whether anybody must pass is not known; it is kept as if."
     return [Held("walkway", Verdict.PASS, words, *held)]
 
