@@ -227,10 +227,8 @@ def by_pool(scene: Scene, thing: Facts) -> Truths:
 def by_equipment(scene: Scene, thing: Facts) -> Truths:
     x1, x2, low, high = edges(thing)
     usual, side, distance, _ = EQUIPMENT[thing["what"]]
-    if thing["what"] == "gas_meter" and not any(
-        one["kind"] == "gas_vent" for one in scene.wall["objects"]
-    ):
-        # A meter whose regulator's vent nobody named is taken as the vent.
+    vents = [one for one in scene.wall["objects"] if one["kind"] == "gas_vent"]
+    if thing["what"] == "gas_meter" and not vents:  # the meter is taken as the vent
         distance = scene.readings.get("gas_distance", GAS)
     depth = size(thing.get("depth", usual))
     box = shapely.box(x1, 0.0, x2, depth)
