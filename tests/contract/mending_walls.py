@@ -161,27 +161,31 @@ def _within(part: Body, length: float) -> None:
 
 
 def placed_units_agree(fields: Json, request: Body) -> None:
-    """Let units placed on walls be of a kind that is asked about, and on the wall."""
+    """Let units placed on walls be of a kind that is wanted, no more than that, and on the wall."""
     if not {"units", "places", "confirmed_rules"} <= set(fields):
         return
     if "confirmed_rules" in request:
         request["confirmed_rules"] = list(dict.fromkeys(request["confirmed_rules"]))
     widths = {unit["id"]: number_of(unit["width"]) for unit in request["units"]}
+    counts = {unit["id"]: unit.get("count", 1) for unit in request["units"]}
     for place in request["places"]:
         if "length" in place:
-            _placed_agree(place, number_of(place["length"]), widths)
+            _placed_agree(place, number_of(place["length"]), widths, counts)
         for wall in place.get("walls", ()):
             side = place["width" if wall["side"] == "back" else "depth"]
-            _placed_agree(wall, number_of(side), widths)
+            _placed_agree(wall, number_of(side), widths, counts)
 
 
-def _placed_agree(wall: Body, length: float, widths: Mapping[str, float]) -> None:
-    kept = []
+def _placed_agree(
+    wall: Body, length: float, widths: Mapping[str, float], counts: Mapping[str, int]
+) -> None:
+    kept: list[Body] = []
     for index, placed in enumerate(wall.get("placed") or []):
         if placed["unit"] not in widths:
             placed["unit"] = list(widths)[index % len(widths)]
         room = length - widths[placed["unit"]]
-        if room >= 0.0:
+        more = sum(one["unit"] == placed["unit"] for one in kept) < counts[placed["unit"]]
+        if room >= 0.0 and more:
             _put(placed, "left", min(max(number_of(placed["left"]), 0.0), room))
             kept.append(placed)
     if "placed" in wall:
