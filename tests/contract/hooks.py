@@ -23,7 +23,8 @@ of them. Data outside the contract are left alone, and no case is filtered out.
 - A circuit has amps or kW, no breaker above its nameplate's, terminals whose range is one.
 
 Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;
-the others lose the facts that make it one, and are held to everything else. So does a body that
+the others lose the facts that make it one, and are held to everything else; of a site's candidates
+one in four keeps the size of its unit. So does a body that
 the service itself predicts to take too long.
 
 Beside schemathesis's own checks, an answer is held to the contract in its closed form: published
