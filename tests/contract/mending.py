@@ -343,7 +343,7 @@ _BETWEEN_FIELDS: tuple[Callable[[Json, dict[str, Any]], None], ...] = (
 
 #: Of how many bodies whose outage is a matter of the date one stays so.
 _ONE_IN = 60
-#: Of how many candidates of a site one keeps the size of its unit.
+#: Of how many sites, and of their candidates, one keeps its motor, and its unit's size.
 _SIZED_ONE_IN = 4
 _DATING = ("solar", "generator", "conditioning", "interval_watts")
 
@@ -358,7 +358,7 @@ def thinned(body: Any) -> Any:
 def undated(body: dict[str, Any]) -> dict[str, Any]:
     """Return the body without what makes its outage a matter of the date, and with one motor.
 
-    Of the candidates of a site one in a few keeps the size of its unit.
+    Of the sites one in a few keeps its motor, of their candidates one its unit's size.
     """
     groups = [body, *(body[name] for name in ("home", "equipment") if name in body)]
     for group in groups:
@@ -368,7 +368,10 @@ def undated(body: dict[str, Any]) -> dict[str, Any]:
                     group[name] = None
     home = body.get("home")
     if isinstance(home, dict) and home.get("motors"):
-        home["motors"] = home["motors"][:1]
+        # Motors are drawn at the operation that starts them; here they take most of the time.
+        site = "candidates" in body
+        many = site and zlib.crc32(repr(home).encode()) % _SIZED_ONE_IN
+        home["motors"] = [] if many else home["motors"][:1]
     for candidate in body.get("candidates") or []:
         # Sizes are drawn at the operations that read them; here they double an assessment's time.
         if isinstance(candidate, dict) and zlib.crc32(repr(candidate).encode()) % _SIZED_ONE_IN:
