@@ -22,7 +22,8 @@ of them. Data outside the contract are left alone, and no case is filtered out.
   than its way, and every rule is confirmed once.
 - A circuit has amps or kW, no breaker above its nameplate's, terminals whose range is one.
 
-Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year;
+Of the bodies whose outage is a matter of the date one in sixty stays so, since each runs a year,
+and of the assessments one in 480;
 the others lose the facts that make it one, and are held to everything else; of a site's candidates
 one in four keeps the size of its unit. So does a body that
 the service itself predicts to take too long.
