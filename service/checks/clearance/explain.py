@@ -85,7 +85,7 @@ def _body(request: ClearanceRequest, chosen: Judged | None, held: list[Held]) ->
     """Return the numbers of the headline."""
     if chosen is None:
         return held[0].statement if held else "No place was stated."
-    placed, where = chosen.fit.solved.arrangement.positions, chosen.spot.name
+    placed, where = chosen.fit.shown, chosen.spot.name
     failed = [one.statement for one in held if one.verdict is Verdict.FAIL]
     if failed:
         return f"At {where}: {failed[0]}"
@@ -98,7 +98,7 @@ def _body(request: ClearanceRequest, chosen: Judged | None, held: list[Held]) ->
         body = f"At {where} {len(placed)} of {wanted(request)} fit{edges}."
     way = way_of(chosen.fit).after
     if way < float("inf"):
-        body += f" {feet_and_inches(way, 'down')} of way are left."
+        body += f" {feet_and_inches(way, 'down')} of way is left."
     return body
 
 

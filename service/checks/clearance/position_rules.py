@@ -160,7 +160,7 @@ def _working_space(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) ->
     row = "150" if volts <= 150.0 else f"{600 if volts <= 600.0 else 1000}-condition-{worst}"
     depth = rules.working_depth(volts, worst)
     words = (
-        f"Before a unit that is serviced live {in_words(depth)} of room stay free, "
+        f"Before a unit that is serviced live {in_words(depth)} must stay free, "
         f"{in_words(rules.working_width)} wide or as wide as the unit, and as high as a person."
     )
     sources = cited(rules.chain, f"working-space-depth-{row}", "working-space-width")
@@ -223,7 +223,7 @@ def _walkway(rules: RuleNumbers, place: SitingWall, fit: Fit) -> list[Held]:
         # Whether the units fit says the rest.
         return [Held("walkway", Verdict.UNDETERMINED, words, None, limit, "in", sources)]
     words = (
-        f"{feet_and_inches(way.after, 'down')} of way are left where it is narrowest, "
+        f"{feet_and_inches(way.after, 'down')} of way is left where it is narrowest, "
         f"{feet_and_inches(way.before, 'down')} before; {in_words(need)} must stay."
     )
     held = (to_inches(way.after, "down"), limit, "in", sources)
@@ -232,7 +232,7 @@ def _walkway(rules: RuleNumbers, place: SitingWall, fit: Fit) -> list[Held]:
         condition = "the authority accepts the way that is too narrow already"
         return [Held("walkway", Verdict.CONDITIONAL, words, *held, condition)]
     if place.route is None and escape_way_of(place) is None:
-        words += " Whether anybody must pass is not known; it is kept as if."
+        words += " Whether anybody must pass is not known; the way is kept as if somebody must."
     return [Held("walkway", Verdict.PASS, words, *held)]
 
 

@@ -20,6 +20,13 @@ from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
 
 
+class MadeWall(NamedTuple):
+    """A lane that was made, with the numbers it was made with: they live as long as it."""
+
+    rules: RuleNumbers
+    wall: Wall
+
+
 class Scene(NamedTuple):
     """A wall and some kinds of units on it.
 
@@ -105,9 +112,9 @@ def _wall(
     # Another width, height or spacing finds the same wall; in a garage a height may not.
     bottom = unit.bottom if not barriers else 0.0
     made_with = (lens, id(rules), opening, volts, unit.standoff, unit.depth, barriers, bottom)
-    known: Wall | None = spot.walls.get(made_with)
+    known: MadeWall | None = spot.walls.get(made_with)
     if known is not None:
-        return known
+        return known.wall
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
     kept = Kept([], [], [], [])
     for index, thing in enumerate(spot.objects):
@@ -129,7 +136,7 @@ def _wall(
         panels=tuple(panels),
         passage=passage(strips, kept.in_the_way),
     )
-    spot.walls[made_with] = made
+    spot.walls[made_with] = MadeWall(rules, made)
     return made
 
 
@@ -185,7 +192,7 @@ def _ground(
         across, name = (spot.place.depth, "depth") if back else (spot.place.width, "width")
         clear = max(lens.of(f"{spot.place_at}/{name}").read(across, -1), 0.0)
         depth = rules.working_depth(volts_of(kind, lens), opposite_materials()["drywall"].condition)
-        found.append(Strip(0.0, length, clear, clear, depth))
+        found.append(Strip(0.0, length, clear, clear, depth, walked=False))
     if spot.kind != "garage" and lens.facts > 0:
         found += [Strip(x1, x2, 0.0, 0.0, inf) for x1, x2 in unknown_ground(spot, lens, length)]
     return found

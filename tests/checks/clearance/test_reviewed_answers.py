@@ -167,3 +167,14 @@ def test_as_many_units_as_the_energy_leaves_are_a_fix() -> None:
     found = answer(body(units=[unit(count=3, energy=15)], existing=there))
     fix = next(one for one in found.fixes if one.id == "fewer-units")
     assert (fix.placed, str(fix.verdict)) == (2, "conditional")
+
+
+def test_the_headline_names_the_units_as_they_were_placed() -> None:
+    found = answer(body(exactly(wall(placed=by_hand(100)))))
+    assert "left edge at 8 ft 4 in" in found.headline
+
+
+def test_the_floor_of_a_garage_is_no_way_for_people() -> None:
+    found = answer(body(exactly(garage(side="left"))))
+    assert (found.places[0].way_before_in, found.places[0].way_left_in) == (None, None)
+    assert "of way" not in found.headline
