@@ -28,6 +28,8 @@ class SitingSwitch:
         The choice that stands until an authority says otherwise.
     statements : mapping of str to str
         What each choice means.
+    places : bool
+        Whether units may find other places by the other reading.
     sections : str
     standing : Standing
     source : str
@@ -38,14 +40,23 @@ class SitingSwitch:
     choices: tuple[str, str]
     default: str
     statements: Mapping[str, str]
+    places: bool
     sections: str
     standing: Standing
     source: str
 
-    @property
-    def other(self) -> str:
-        """The choice that is not the default."""
-        return next(choice for choice in self.choices if choice != self.default)
+    def other_than(self, choice: str) -> str:
+        """Return the choice that a choice is not.
+
+        Parameters
+        ----------
+        choice : str
+
+        Returns
+        -------
+        str
+        """
+        return next(other for other in self.choices if other != choice)
 
     def cite(self) -> Source:
         """Return the citation of the whole row.
@@ -83,6 +94,7 @@ def _switch(key: str) -> SitingSwitch:
         choices=(first, second),
         default=row["default"],
         statements=MappingProxyType({first: row["first"], second: row["second"]}),
+        places=row["places"] == "yes",
         sections=row["sections"],
         standing=Standing(row["standing"]),
         source=row["source"],

@@ -55,6 +55,30 @@ class SitingReadings(Struct, forbid_unknown_fields=True, kw_only=True, frozen=Tr
             example="do_not_count",
         ),
     ] = None
+    vehicle_edge: Annotated[
+        Literal["less", "not_more"] | None,
+        choice(
+            "Whether a unit exactly at the edge of where vehicles reach is outside of it, less, or "
+            "inside; absent: less.",
+            example="less",
+        ),
+    ] = None
+    utility_door: Annotated[
+        Literal["utility_spaces", "garages_too"] | None,
+        choice(
+            "Whether the door that closes and latches by itself is asked of utility spaces alone, "
+            "or between garage and dwelling too; absent: utility_spaces.",
+            example="utility_spaces",
+        ),
+    ] = None
+    garage_energy: Annotated[
+        Literal["each", "together"] | None,
+        choice(
+            "Whether attached and detached garages have an energy limit each, or share one; "
+            "absent: each.",
+            example="each",
+        ),
+    ] = None
     gas_distance: (
         Annotated[
             float,

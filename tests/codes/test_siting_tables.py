@@ -18,13 +18,13 @@ from service.published.source import Standing
 
 # switch | default | the other reading.
 SWITCHES = (
-    ("opening-distance-reading", "straight", "any-height"),
-    ("working-space-on-sealed-units", "applies", "does-not-apply"),
-    ("energy-limit-scope", "per-location", "per-property"),
-    ("garage-openings", "other-than-dwelling", "as-dwelling"),
-    ("vehicle-zone-edge", "less", "not-more"),
-    ("utility-door-scope", "utility-spaces", "garages-too"),
-    ("garage-energy-scope", "each", "together"),
+    ("opening_distance", "straight", "any_height"),
+    ("working_space", "serviced_live", "every_unit"),
+    ("energy_limits", "per_location", "per_property"),
+    ("garage_openings", "do_not_count", "count"),
+    ("vehicle_edge", "less", "not_more"),
+    ("utility_door", "utility_spaces", "garages_too"),
+    ("garage_energy", "each", "together"),
 )
 
 
@@ -33,7 +33,8 @@ def test_a_switch_says_what_both_of_its_readings_mean(
     switch: str, default: str, other: str
 ) -> None:
     found = siting_switches()[switch]
-    assert (found.default, found.other) == (default, other)
+    assert (found.default, found.other_than(default)) == (default, other)
+    assert found.other_than(other) == default
     assert set(found.statements) == {default, other}
     assert all(statement.endswith(".") for statement in found.statements.values())
     assert found.sections

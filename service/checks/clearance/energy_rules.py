@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from service.checks.clearance.energy_limit import over
 from service.checks.clearance.held import Held, cited
 from service.checks.clearance.location import LOCATION_WORDS, location_of
 from service.checks.clearance.request import ClearanceRequest
-from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.rule_numbers import LOCATIONS, RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.codes.siting_rules import aggregate_rule
 from service.facts.siting_readings import LocationClass
@@ -15,6 +17,7 @@ from service.findings import Verdict
 from service.quantities.units import si
 
 _J_PER_KWH = 3.6e6
+_GARAGES: Final[frozenset[LocationClass]] = frozenset(("attached_garage", "detached_garage"))
 
 
 def energy_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
@@ -62,13 +65,21 @@ def _one_unit(request: ClearanceRequest, rules: RuleNumbers) -> Held:
     return Held(rule, Verdict.PASS, words, stated, limit, "kWh", sources)
 
 
-def existing_energy(request: ClearanceRequest, rules: RuleNumbers, location: str) -> float:
+def counted_together(rules: RuleNumbers, location: LocationClass) -> frozenset[LocationClass]:
+    """Return the classes of location whose storage counts with that of one of them."""
+    if rules.per_property:
+        return frozenset(LOCATIONS)
+    if rules.garages_together and location in _GARAGES:
+        return _GARAGES
+    return frozenset((location,))
+
+
+def existing_energy(
+    request: ClearanceRequest, rules: RuleNumbers, location: LocationClass
+) -> float:
     """Return the energy that is there already and counts with a location [J]."""
-    return sum(
-        si(one.energy, "kWh")
-        for one in request.existing
-        if rules.per_property or one.where == location
-    )
+    together = counted_together(rules, location)
+    return sum(si(one.energy, "kWh") for one in request.existing if one.where in together)
 
 
 def _all_units(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Held:
@@ -89,7 +100,10 @@ def _all_units(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Hel
         found.append((total / limit, where, there, total, limit))
     _, where, there, total, limit = max(found)
     sources = cited(rules.chain, aggregate_rule(where))
-    named = "the property" if rules.per_property else LOCATION_WORDS[where]
+    together = counted_together(rules, where)
+    named = LOCATION_WORDS[where]
+    if len(together) > 1:
+        named = "the property" if rules.per_property else "all garages and accessory buildings"
     actual, allowed = total / _J_PER_KWH, limit / _J_PER_KWH
     if over(total, limit):
         words = (

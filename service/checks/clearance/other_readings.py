@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Callable, Mapping
+from typing import Final, NamedTuple
 
 from service.checks.clearance.judged import Judged, chosen_of, judge, verdict_of
 from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
-from service.checks.clearance.spots import spots_of
+from service.checks.clearance.spots import Spot, spots_of
+from service.codes.siting_switches import siting_switches
 from service.facts.siting_objects import CornerOpening, Opening
 from service.findings import Alternative, Verdict
 
@@ -19,7 +21,7 @@ class Reading(NamedTuple):
     id: str
     words: str
     request: ClearanceRequest
-    moves: bool = True
+    moves: bool
 
 
 def alternatives(
@@ -71,74 +73,91 @@ def _statement(judged: list[Judged]) -> str:
     return f"{words}; it fails by {', '.join(failed)}." if failed else f"{words}."
 
 
-def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
-    """Return the readings that something in the request can tell apart."""
-    spots = spots_of(request)
-    openings = [
+class Doubt(NamedTuple):
+    """A switch of table siting_switches: the id of its alternative, and what tells it apart."""
+
+    id: str
+    matters: Callable[[ClearanceRequest, RuleNumbers, list[Spot]], bool]
+
+
+#: By the switch, the order of the answer.
+DOUBTS: Final[Mapping[str, Doubt]] = {
+    "opening_distance": Doubt(
+        "opening-distance-reading",
+        lambda _request, _rules, spots: any(
+            leads in (None, "dwelling") for _, leads in _openings(spots)
+        ),
+    ),
+    "garage_openings": Doubt(
+        "garage-openings-reading",
+        lambda _request, _rules, spots: any("garage" in seen for seen in _openings(spots)),
+    ),
+    "working_space": Doubt(
+        "working-space-reading",
+        lambda request, _rules, _spots: any(unit.worked_on_live is False for unit in request.units),
+    ),
+    "energy_limits": Doubt(
+        "energy-limit-reading",
+        lambda request, _rules, spots: (
+            bool(request.existing)
+            or any(len({location_of(spot, unit) for unit in request.units}) > 1 for spot in spots)
+        ),
+    ),
+    "garage_energy": Doubt(
+        "garage-energy-reading",
+        lambda request, _rules, spots: (
+            bool(request.existing) and any(spot.kind == "garage" for spot in spots)
+        ),
+    ),
+    "vehicle_edge": Doubt(
+        "vehicle-edge-reading",
+        lambda _request, rules, spots: (
+            rules.vehicle is not None and any(spot.kind == "garage" for spot in spots)
+        ),
+    ),
+    "utility_door": Doubt(
+        "garage-door-reading",
+        lambda _request, rules, spots: (
+            rules.utility_door and any(spot.kind == "garage" for spot in spots)
+        ),
+    ),
+}
+
+
+def _openings(spots: list[Spot]) -> list[tuple[str, str | None]]:
+    """Return where the openings of all walls are, and where they lead."""
+    return [
         (spot.kind, one.leads_to)
         for spot in spots
         for one in spot.objects
         if isinstance(one, Opening | CornerOpening)
     ]
+
+
+def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
+    """Return the readings that something in the request can tell apart."""
+    spots, switches = spots_of(request), siting_switches()
     found = []
-    if any(leads in (None, "dwelling") for _, leads in openings):
-        found.append(_opening_distance(request, rules))
-    if any("garage" in seen for seen in openings):
-        found.append(_garage_openings(request, rules))
-    if any(unit.worked_on_live is False for unit in request.units):
-        found.append(_working_space(request, rules))
-    if request.existing or any(
-        len({location_of(spot, unit) for unit in request.units}) > 1 for spot in spots
-    ):
-        found.append(_energy(request, rules))
-    if rules.neighbour is not None:
-        words = f"The place reads the edition {rules.neighbour}."
-        made = changed(request, edition=rules.neighbour)
-        other = numbers_of(made)
-        listed = any(unit.listed_opening_distance is not None for unit in request.units)
-        moves = not rules.same_room(other, listed=listed)
-        # Rooms are read otherwise, and numbers; of an outside wall nothing else differs.
-        if moves or not rules.same_limits(other) or any(spot.kind == "room" for spot in spots):
-            found.append(Reading("other-edition", words, made, moves=moves))
-    return found
+    for name, doubt in DOUBTS.items():
+        if doubt.matters(request, rules, spots):
+            switch = switches[name]
+            other = switch.other_than(getattr(request.readings, name) or switch.default)
+            made = changed(request, readings=changed(request.readings, **{name: other}))
+            found.append(Reading(doubt.id, switch.statements[other], made, switch.places))
+    return found + _other_edition(request, rules, spots)
 
 
-def _opening_distance(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
-    other = "straight" if rules.any_height else "any_height"
-    words = {
-        "straight": "The distance to openings is the straight line.",
-        "any_height": "The distance to openings is kept beside them at any height.",
-    }[other]
-    made = changed(request, readings=changed(request.readings, opening_distance=other))
-    return Reading("opening-distance-reading", words, made)
-
-
-def _garage_openings(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
-    other = "do_not_count" if rules.garages_count else "count"
-    words = {
-        "do_not_count": "Doors and windows into a garage, or inside one, keep no distance.",
-        "count": "Doors and windows into a garage, and those of the dwelling inside one, keep the "
-        "distance of exterior walls.",
-    }[other]
-    made = changed(request, readings=changed(request.readings, garage_openings=other))
-    return Reading("garage-openings-reading", words, made)
-
-
-def _working_space(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
-    other = "serviced_live" if rules.every_unit else "every_unit"
-    words = {
-        "serviced_live": "Only a unit that is serviced live keeps a working space.",
-        "every_unit": "Every unit keeps a working space, a sealed one too.",
-    }[other]
-    made = changed(request, readings=changed(request.readings, working_space=other))
-    return Reading("working-space-reading", words, made)
-
-
-def _energy(request: ClearanceRequest, rules: RuleNumbers) -> Reading:
-    other = "per_location" if rules.per_property else "per_property"
-    words = {
-        "per_location": "Energies are summed by location.",
-        "per_property": "Energies are summed over the property.",
-    }[other]
-    made = changed(request, readings=changed(request.readings, energy_limits=other))
-    return Reading("energy-limit-reading", words, made, moves=False)
+def _other_edition(
+    request: ClearanceRequest, rules: RuleNumbers, spots: list[Spot]
+) -> list[Reading]:
+    """Return the edition beside, unless nothing that is held against the places differs."""
+    if rules.neighbour is None:
+        return []
+    made = changed(request, edition=rules.neighbour)
+    other = numbers_of(made)
+    listed = any(unit.listed_opening_distance is not None for unit in request.units)
+    moves = not rules.same_room(other, listed=listed)
+    # Rooms are read otherwise, and numbers; of an outside wall nothing else differs.
+    if not moves and rules.same_limits(other) and all(spot.kind != "room" for spot in spots):
+        return []
+    return [Reading("other-edition", f"The place reads the edition {other.edition}.", made, moves)]

@@ -22,6 +22,8 @@ def place_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> li
     place = spot.place
     if isinstance(place, SitingGarage):
         found += [_garage(place, rules), *_detection(place.detection, "garage", rules)]
+        if rules.garage_door and rules.utility_door and place.attached is not False:
+            found.append(_door("an attached garage", "the garage", rules))
     elif isinstance(place, SitingRoom):
         found += [_room(request, rules, place), *_detection(place.detection, "room", rules)]
         found += _finish(place, rules)
@@ -126,18 +128,21 @@ def _finish(place: SitingRoom, rules: RuleNumbers) -> list[Held]:
             )
         ]
     if rules.utility_door and not place.door_self_closing:
-        found.append(
-            Held(
-                "room-door",
-                Verdict.CONDITIONAL,
-                "Under this edition the door from such a room into the dwelling is solid or rated, "
-                "and closes and latches by itself.",
-                sources=cited(rules.chain, "utility-door-thickness"),
-                condition="the door of the room into the dwelling is solid or rated, and closes "
-                "and latches by itself",
-            )
-        )
+        found.append(_door("such a room", "the room", rules))
     return found
+
+
+def _door(from_where: str, of: str, rules: RuleNumbers) -> Held:
+    """Return what is asked of the door between storage and the dwelling."""
+    return Held(
+        "room-door",
+        Verdict.CONDITIONAL,
+        f"Under this edition the door from {from_where} into the dwelling is solid or rated, and "
+        "closes and latches by itself.",
+        sources=cited(rules.chain, "utility-door-thickness"),
+        condition=f"the door of {of} into the dwelling is solid or rated, and closes and latches "
+        "by itself",
+    )
 
 
 def _detection(stated: bool | None, where: str, rules: RuleNumbers) -> list[Held]:

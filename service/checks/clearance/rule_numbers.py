@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from service.checks.clearance.request import ClearanceRequest
-from service.codes import default_permit_date, editions
+from service.codes import code_editions, default_permit_date, editions
 from service.codes.siting_editions import edition_chain
 from service.codes.siting_rules import (
     aggregate_rule,
@@ -16,13 +16,17 @@ from service.codes.siting_rules import (
     siting_energy,
     siting_length,
 )
-from service.facts.siting_readings import SitingReadings
+from service.codes.siting_switches import siting_switches
+from service.facts.siting_readings import LocationClass, SitingReadings
 from service.quantities.units import si
 
 #: Up to this voltage to ground the depth of working space is that of the first row [V].
 LOW_VOLTS: Final = 150.0
+#: What moves an edge so that a length equal to it is within [m]. Standing: derived, three times the
+#: tolerance of lengths.
+AT_EDGE: Final = 3e-9
 _MIDDLE_VOLTS: Final = 600.0
-LOCATIONS: Final = (
+LOCATIONS: Final[tuple[LocationClass, ...]] = (
     "utility_room",
     "attached_garage",
     "detached_garage",
@@ -68,6 +72,7 @@ class RuleNumbers(NamedTuple):
     unit_energy: float
     location_energy: Mapping[str, float]
     per_property: bool
+    garages_together: bool
     every_unit: bool
     garages_count: bool
     working_width: float
@@ -85,6 +90,7 @@ class RuleNumbers(NamedTuple):
     listed_opening: bool
     listed_rooms: bool
     utility_door: bool
+    garage_door: bool
     vehicle: VehicleNumbers | None
 
     def same_room(self, other: RuleNumbers, *, listed: bool) -> bool:
@@ -155,14 +161,21 @@ def _numbers(
     day = permit_date or default_permit_date().isoformat()
     found = editions(state, day, county, city)
     chosen = edition or found.current
-    neighbours = {
-        "ca-2022": "ca-2025",
-        "ca-2025": "ca-2022",
-        "model-2021": "model-2024",
-        "model-2024": "model-2021",
-    }
-    neighbour = neighbours.get(chosen) if edition else found.neighbour
+    neighbour = _beside(edition) if edition else found.neighbour
     return _of_edition(chosen, neighbour, found.known or edition is not None, readings)
+
+
+def _beside(edition: str) -> str | None:
+    """Return the other edition of the same jurisdiction that is nearest in time."""
+    known = code_editions()
+    stated = known[edition]
+    others = [
+        one
+        for one in known.values()
+        if one.jurisdiction == stated.jurisdiction and one.id != edition
+    ]
+    near = min(others, key=lambda one: abs((one.first - stated.first).days), default=None)
+    return None if near is None else near.id
 
 
 @lru_cache(maxsize=512)
@@ -178,6 +191,9 @@ def _of_edition(
         one, two, three = (length(f"{rule}-condition-{at}") for at in (1, 2, 3))
         return one, two, three
 
+    def reads(switch: str, choice: str) -> bool:
+        return (getattr(readings, switch) or siting_switches()[switch].default) == choice
+
     def stated(inches: float | None, rule: str) -> float:
         return length(rule) if inches is None else si(inches, "in")
 
@@ -187,15 +203,16 @@ def _of_edition(
         known=known,
         chain=chain,
         opening=length("opening-distance"),
-        any_height=readings.opening_distance == "any_height",
+        any_height=reads("opening_distance", "any_height"),
         spacing=length("unit-spacing"),
         unit_energy=siting_energy("unit-energy", chain),
         location_energy=MappingProxyType(
             {where: siting_energy(aggregate_rule(where), chain) for where in LOCATIONS}
         ),
-        per_property=readings.energy_limits == "per_property",
-        every_unit=readings.working_space == "every_unit",
-        garages_count=readings.garage_openings == "count",
+        per_property=reads("energy_limits", "per_property"),
+        garages_together=reads("garage_energy", "together"),
+        every_unit=reads("working_space", "every_unit"),
+        garages_count=reads("garage_openings", "count"),
         working_width=length("working-space-width"),
         working_low=length("working-space-depth-150"),
         working_middle=conditions("working-space-depth-600"),
@@ -211,12 +228,20 @@ def _of_edition(
         listed_opening=find_siting_rule("listed-opening-distance", chain) is not None,
         listed_rooms=find_siting_rule("habitable-listing", chain) is not None,
         utility_door=find_siting_rule("utility-door-thickness", chain) is not None,
-        vehicle=_vehicle(chain),
+        garage_door=reads("utility_door", "garages_too"),
+        vehicle=_vehicle(chain, edge=AT_EDGE if reads("vehicle_edge", "not_more") else 0.0),
     )
 
 
-def _vehicle(chain: tuple[str, ...]) -> VehicleNumbers | None:
-    """Return the vehicle geometry, None where the edition leaves it to the authority."""
+def _vehicle(chain: tuple[str, ...], *, edge: float) -> VehicleNumbers | None:
+    """Return the vehicle geometry, None where the edition leaves it to the authority.
+
+    Parameters
+    ----------
+    chain : tuple of str
+    edge : float
+        What the reaches are read wider by, so that a unit exactly at their edge is inside [m].
+    """
     if find_siting_rule("vehicle-back-reach", chain) is None:
         return None
 
@@ -225,9 +250,9 @@ def _vehicle(chain: tuple[str, ...]) -> VehicleNumbers | None:
 
     return VehicleNumbers(
         path_height=length("vehicle-path-height"),
-        back_reach=length("vehicle-back-reach"),
-        side_back=length("vehicle-side-back"),
-        side_reach=length("vehicle-side-reach"),
+        back_reach=length("vehicle-back-reach") + edge,
+        side_back=length("vehicle-side-back") + edge,
+        side_reach=length("vehicle-side-reach") + edge,
         exempt_opening=length("vehicle-exempt-opening"),
         exempt_bottom=length("vehicle-exempt-bottom"),
         bollard_spacing=length("bollard-spacing"),
