@@ -13,7 +13,6 @@ from service.published.table_arrays import INCH
 
 NAME: Final = "siting_rules"
 _KILOWATT_HOUR: Final = 3.6e6  # [J], exact
-_POUND_FORCE: Final = 4.4482216152605  # [N], exact
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +24,8 @@ class SitingRule:
     id : str
         `<rule>.<edition>`, the row of the table.
     rule, edition : str
-    metres, joules, newtons : float or None
-        The number, in the one that has it [m], [J], [N]; all None where the rule has none.
+    metres, joules : float or None
+        The number, in the one that has it [m], [J]; both None where the rule has none.
     printed : str
         The number as printed.
     sections : str
@@ -45,7 +44,6 @@ class SitingRule:
     edition: str
     metres: float | None
     joules: float | None
-    newtons: float | None
     printed: str
     sections: str
     title: str
@@ -230,7 +228,6 @@ def _rule(key: str) -> SitingRule:
         edition=row["edition"],
         metres=number("inches", INCH),
         joules=number("kwh", _KILOWATT_HOUR),
-        newtons=number("lbf", _POUND_FORCE),
         printed=row["printed"],
         sections=row["sections"],
         title=row["title"],

@@ -10,7 +10,7 @@ from service.checks.clearance.location import LOCATION_WORDS, location_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import LOCATIONS, RuleNumbers
 from service.checks.clearance.spots import Spot
-from service.codes.siting_rules import aggregate_rule
+from service.codes.siting_rules import aggregate_rule, siting_energy
 from service.facts.siting_readings import LocationClass
 from service.facts.siting_unit import SitingUnit
 from service.findings import Verdict
@@ -23,24 +23,31 @@ _GARAGES: Final[frozenset[LocationClass]] = frozenset(("attached_garage", "detac
 def energy_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
     """Return how listing and energies stand at a spot."""
     return [
-        _listing(request),
+        _listing(request, rules),
         _one_unit(request, rules),
         _all_units(request, rules, spot),
     ]
 
 
-def _listing(request: ClearanceRequest) -> Held:
-    rule = "unit-listing"
-    unlisted = [kind.id for kind in request.units if kind.listed is False]
-    unknown = [kind.id for kind in request.units if kind.listed is None]
+def _listing(request: ClearanceRequest, rules: RuleNumbers) -> Held:
+    rule, sources = "unit-listing", cited(rules.chain, "listing-from-energy")
+    # What holds less than this needs no listing as a storage system.
+    least = siting_energy("listing-from-energy", rules.chain)
+    asked = [kind for kind in request.units if not 0.0 < unit_energy(kind) < least]
+    unlisted = [kind.id for kind in asked if kind.listed is False]
+    unknown = [kind.id for kind in asked if kind.listed is None]
     if unlisted:
         words = f"Not listed to UL 9540 for homes: {', '.join(unlisted)}."
-        return Held(rule, Verdict.FAIL, words)
+        return Held(rule, Verdict.FAIL, words, sources=sources)
     if unknown:
         words = f"Whether it is listed to UL 9540 for homes is not known: {', '.join(unknown)}."
-        return Held(rule, Verdict.UNDETERMINED, words)
+        return Held(rule, Verdict.UNDETERMINED, words, sources=sources)
     words = "Every kind is stated to be listed to UL 9540 for homes; its label says so."
-    return Held(rule, Verdict.PASS, words)
+    if len(asked) < len(request.units):
+        words = (
+            "What holds less than 1 kWh needs no listing; every other kind is stated to be listed."
+        )
+    return Held(rule, Verdict.PASS, words, sources=sources)
 
 
 def unit_energy(kind: SitingUnit) -> float:

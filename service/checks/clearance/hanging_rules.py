@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from math import nan
 
-from service.checks.clearance.carry_way import carry_needs
+from service.checks.clearance.carry_needs import carry_needs
 from service.checks.clearance.held import Held, cells, cited
 from service.checks.clearance.inches import in_words, to_inches
 from service.checks.clearance.lens import INCH, UNSTATED, Lens
@@ -112,9 +112,8 @@ def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
 def _gate(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
     """Return how the narrowest place of the way in stands."""
     rule, stated = "gate-width", spot.way_in.narrowest
-    hand = siting_length("carry-hand-room", rules.chain)
-    need = max(min(kind.width, kind.depth) * INCH for kind in request.units) + hand
-    sources = cited(rules.chain, "carry-hand-room")
+    need, by = max(_way_needed(kind, rules.chain) for kind in request.units)
+    sources = cited(rules.chain, by)
     if stated is None:
         words = (
             f"The narrowest gate or door on the way in is not known; {in_words(need, 'up')} is "
@@ -127,7 +126,7 @@ def _gate(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Hel
     held = (to_inches(width, "down"), to_inches(need, "up"), "in", sources)
     words = (
         f"The way in is {in_words(width, 'down')} wide at its narrowest; the widest piece and "
-        f"hands take {in_words(need, 'up')}."
+        f"what carries it take {in_words(need, 'up')}."
     )
     if reaches(least, need, "length"):
         return [Held(rule, Verdict.PASS, words, *held)]
@@ -214,3 +213,20 @@ def _anchor_lbf(mass: float, sds: float, height_part: float) -> float:
         mass, sds, height_part, factors.amplification, factors.response, factors.importance
     )
     return float(found.force) / _NEWTONS_PER_LBF
+
+
+def _way_needed(kind: SitingUnit, chain: tuple[str, ...]) -> tuple[float, str]:
+    """Return the width of way that a unit takes [m], and the rule that asks for it.
+
+    Notes
+    -----
+    What weighs too much to be carried by hand, or is not known, comes on a truck.
+    """
+    piece = kind.heaviest_piece or kind.mass
+    at = len(carry_bands()) - 1 if piece is None else _people(si(piece, "lb"), 0, 0.0)[0]
+    rolled = carry_bands()[at].help != "none"
+    hands = min(kind.width, kind.depth) * INCH + siting_length("carry-hand-room", chain)
+    truck = siting_length("hand-truck-width", chain)
+    if rolled and truck > hands:
+        return truck, "hand-truck-width"
+    return hands, "carry-hand-room"

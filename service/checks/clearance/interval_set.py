@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from service.checks.clearance.wall_lane import SAME
 
@@ -73,33 +73,3 @@ def complement(forbidden: Iterable[Interval], end: float) -> tuple[Interval, ...
     if free_from <= end + SAME:
         allowed.append((min(free_from, end), end))
     return tuple(allowed)
-
-
-def intersection(one: Sequence[Interval], other: Sequence[Interval]) -> tuple[Interval, ...]:
-    """Return what two sets of closed intervals share.
-
-    Parameters
-    ----------
-    one, other : sequence of (lo, hi)
-        Closed, left to right, apart [m].
-
-    Returns
-    -------
-    tuple of (lo, hi)
-        Closed, left to right [m].
-
-    Notes
-    -----
-    Source: derived.
-    """
-    found: list[Interval] = []
-    i = j = 0
-    while i < len(one) and j < len(other):
-        lo, hi = max(one[i][0], other[j][0]), min(one[i][1], other[j][1])
-        if hi >= lo - SAME:
-            found.append((lo, max(lo, hi)))
-        if one[i][1] < other[j][1]:
-            i += 1
-        else:
-            j += 1
-    return tuple(found)

@@ -15,8 +15,6 @@ GRAVITY: Final = 9.80665
 _FORMULA: Final = 0.4
 _LEAST: Final = 0.3
 _MOST: Final = 1.6
-#: Values closer than this are one value [kg], [m]. Our choice.
-_SAME: Final = 1e-9
 
 
 class AnchorForce(NamedTuple):
@@ -79,42 +77,3 @@ def anchor_force(
     formula = np.asarray(formula * factor / np.asarray(response))
     least, most = np.asarray(_LEAST * factor * shaken), np.asarray(_MOST * factor * shaken)
     return AnchorForce(np.asarray(np.clip(formula, least, most)), formula, least, most)
-
-
-def needs_no_calculation(
-    mass: ArrayLike,
-    centre_height: ArrayLike,
-    stands: ArrayLike,
-    standing_mass: float,
-    standing_centre: float,
-    hanging_mass: float,
-) -> NDArray[np.bool_]:
-    """Return where a fixed unit is exempt from calculated anchorage.
-
-    Parameters
-    ----------
-    mass : array_like
-        [kg].
-    centre_height : array_like
-        Of the centre of gravity above the floor [m]; NaN: not known.
-    stands : array_like of bool
-        Whether it stands on the floor.
-    standing_mass, standing_centre : float
-        Largest mass [kg] and highest centre [m] of an exempt standing unit.
-    hanging_mass : float
-        Largest mass of any exempt unit [kg].
-
-    Returns
-    -------
-    ndarray of bool
-        Never true where the mass is not known.
-
-    Notes
-    -----
-    Exempt from the calculation, not from being fixed: the maker's fixings stay.
-    Source: ASCE 7-16 section 13.1.4, from memory, not verified.
-    """
-    heavy = np.asarray(mass, dtype=np.float64)
-    centre = np.asarray(centre_height, dtype=np.float64)
-    low = (heavy <= standing_mass + _SAME) & (centre <= standing_centre + _SAME)
-    return np.asarray((np.asarray(stands, dtype=np.bool_) & low) | (heavy <= hanging_mass + _SAME))

@@ -9,7 +9,6 @@ from service.checks.clearance.lane_steps import Lane, lane_of
 from service.checks.clearance.left_edges import LeftEdges, kept_spans, left_edges
 from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.scenes import Scene
-from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
 from service.checks.clearance.wall_lane import Ban
 
 #: Most units of one kind that are counted on one wall.
@@ -27,15 +26,12 @@ class Solved(NamedTuple):
         Of all that are wanted [m].
     room, most : tuple of int
         Of each kind alone, as far as they are counted: by room, and capped.
-    walkway : WalkwayLeft
-        [m]
     """
 
     edges: tuple[LeftEdges, ...]
     arrangement: Arrangement
     room: tuple[int, ...]
     most: tuple[int, ...]
-    walkway: WalkwayLeft
 
 
 def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -> Solved:
@@ -58,8 +54,7 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     none = (0,) * len(counts)
     room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
     most = none if caps is None else tuple(map(min, room, caps))
-    way = walkway_left(scene.walls[0], scene.units, found.positions)
-    return Solved(edges, found, room, most, way)
+    return Solved(edges, found, room, most)
 
 
 def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:

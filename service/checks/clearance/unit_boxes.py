@@ -28,13 +28,6 @@ def bottom_of(unit: SitingUnit) -> float:
     return USUAL_BOTTOM if unit.mount == "wall" else 0.0
 
 
-def top_of(unit: SitingUnit, rules: RuleNumbers) -> float:
-    """Return the top of a column above the ground [m]."""
-    levels = unit.stack.levels
-    boxes = levels * unit.height * INCH + (levels - 1) * level_gap(unit, rules)
-    return bottom_of(unit) * INCH + boxes
-
-
 def level_gap(unit: SitingUnit, rules: RuleNumbers) -> float:
     """Return the gap between a box and the one above [m]."""
     if unit.stack.gap is not None:

@@ -28,7 +28,6 @@ PARTS: Final = 4
 SOLID: Final = 0
 DISTANCE: Final = 1
 SWEEP: Final = 2
-SPACE: Final = 3
 
 #: What is opposite is grounded. Source: NEC 2023, Table 110.26(A)(1), condition 2.
 GROUNDED: Final = 2

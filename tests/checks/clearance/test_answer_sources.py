@@ -62,7 +62,7 @@ CELLS: list[tuple[str, str, Body, dict[str, str]]] = [
      {"inches": "8"}),
     ("siting_equipment/hose_bib", "equipment-space", body(wall(BIB)), {"distance": "18"}),
     ("siting_carry/four", "carry-in", body(), {"persons": "3"}),
-    ("siting_rules/carry-hand-room.default", "gate-width", body(), {"inches": "6"}),
+    ("siting_rules/hand-truck-width.default", "gate-width", body(), {"inches": "22"}),
     ("siting_rooms/utility_room", "room-use", body(room()), {"class": "prohibited"}),
     ("siting_anchorage/response", "seismic-anchorage", body(), {"factor": "1"}),
     ("siting_rules/placement-tolerance.default", "placed-units",

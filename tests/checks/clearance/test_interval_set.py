@@ -2,7 +2,7 @@
 
 import pytest
 
-from service.checks.clearance.interval_set import Interval, complement, intersection, merged
+from service.checks.clearance.interval_set import Interval, complement, merged
 from service.checks.clearance.walkway_left import least_clear
 from service.checks.clearance.wall_lane import Strip
 
@@ -33,24 +33,6 @@ def test_what_is_left(forbidden: list[Interval], end: float, allowed: list[Inter
 
 def test_the_union_keeps_points_between_intervals_that_touch() -> None:
     assert merged([(3, 5), (0, 2), (1, 3), (6, 8), (7, 7.5)]) == ((0, 3), (3, 5), (6, 8))
-
-
-@pytest.mark.parametrize(
-    "one, other, both",
-    [
-        ([(0, 2), (3, 6)], [(1, 4), (5, 9)], [(1, 2), (3, 4), (5, 6)]),
-        ([(0, 2)], [(2, 3)], [(2, 2)]),
-        ([(0, 2)], [(2 + 5e-10, 3)], [(2 + 5e-10, 2 + 5e-10)]),
-        ([(0, 2)], [(2.1, 3)], []),
-        ([], [(0, 1)], []),
-    ],
-)
-def test_what_two_sets_share(
-    one: list[Interval], other: list[Interval], both: list[Interval]
-) -> None:
-    """Exact, derived."""
-    assert list(intersection(one, other)) == both
-    assert list(intersection(other, one)) == both
 
 
 @pytest.mark.parametrize(

@@ -178,3 +178,25 @@ def test_the_floor_of_a_garage_is_no_way_for_people() -> None:
     found = answer(body(exactly(garage(side="left"))))
     assert (found.places[0].way_before_in, found.places[0].way_left_in) == (None, None)
     assert "of way" not in found.headline
+
+
+@pytest.mark.parametrize(
+    "narrowest, pounds, verdict",
+    # 10 in deep and 4 in for hands; from 100 lb on it comes on a truck 20 in wide.
+    [(14, 90, "pass"), (13.5, 90, "conditional"), (20, 110, "pass"), (19.5, 110, "conditional")],
+)
+def test_a_gate_is_as_wide_as_a_piece_or_the_truck_it_comes_on(
+    narrowest: float, pounds: float, verdict: str
+) -> None:
+    """Common practice, no source, for hands, truck and what is carried by hand."""
+    gate = {"narrowest": {"value": narrowest, "within": 0}, "steps": 0, "people": 6}
+    place = exactly(wall()) | {"way_in": gate}
+    found = answer(body(place, units=[unit(mass=pounds)]))
+    assert rules(found)["gate-width"] == verdict
+
+
+def test_what_holds_less_than_a_kilowatt_hour_needs_no_listing() -> None:
+    """IRC R328.2: 3.6 megajoules, published in a state's print of the model text."""
+    for energy, verdict in ((0.9, "pass"), (1, "fail")):
+        found = answer(body(units=[unit(energy=energy, listed=False)]))
+        assert rules(found)["unit-listing"] == verdict

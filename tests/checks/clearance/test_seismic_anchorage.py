@@ -5,11 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from service.checks.clearance.seismic_anchorage import anchor_force, needs_no_calculation
-from service.codes.siting_anchorage import anchorage_factors
+from service.checks.clearance.seismic_anchorage import anchor_force
 
 POUND, POUND_FORCE = 0.45359237, 4.4482216152605
-FACTORS = anchorage_factors()
 
 # lb | SDS | z/h | ap | Rp | Ip | force, formula, least, most [lbf]. Source: ASCE 7-16 13.3.1, by
 # hand: 0.4 ap SDS Wp (1 + 2 z/h) / (Rp/Ip), not below 0.3 SDS Ip Wp, not above 1.6 SDS Ip Wp.
@@ -38,32 +36,3 @@ def test_the_force_is_the_formula_between_its_bounds(
 def test_many_units_are_worked_out_at_once() -> None:
     found = anchor_force(300 * POUND, 1.5, [0.0, 0.5], 1.0, 2.5, 1.0)
     assert found.force / POUND_FORCE == pytest.approx([135.0, 144.0], rel=1e-9)
-
-
-# lb | centre [in] | stands | exempt. Source: ASCE 7-16 13.1.4, from memory: 400 lb and 4 ft
-# standing, 20 lb otherwise; equality is exempt.
-EXEMPT = (
-    (400, 48, True, True),
-    (401, 48, True, False),
-    (400, 49, True, False),
-    (400, np.nan, True, False),
-    (300, 20, False, False),
-    (20, 70, False, True),
-    (21, 70, False, False),
-    (np.nan, 20, True, False),
-)
-
-
-@pytest.mark.parametrize("lb, centre, stands, exempt", EXEMPT)
-def test_light_or_low_units_need_no_calculation(
-    lb: float, centre: float, stands: bool, exempt: bool
-) -> None:
-    found = needs_no_calculation(
-        lb * POUND,
-        centre * 0.0254,
-        stands,
-        FACTORS.standing_mass,
-        FACTORS.standing_centre,
-        FACTORS.hanging_mass,
-    )
-    assert bool(found) is exempt

@@ -1,47 +1,15 @@
-"""The heaviest piece comes through the narrowest place, and so many people carry it."""
+"""So many people carry the heaviest piece, with the help that rolls there."""
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
 
-from service.checks.clearance.carry_way import CarryNeeds, carry_needs, carry_way
+from service.checks.clearance.carry_needs import CarryNeeds, carry_needs
 from service.codes.siting_carry import carry_bands
-from service.codes.siting_rules import siting_length
 
-INCH, POUND = 0.0254, 0.45359237
-HANDS = siting_length("carry-hand-room")
-TRUCK = siting_length("hand-truck-width")
+POUND = 0.45359237
 BANDS = carry_bands()
-
-# way width, height, truck [in] | needed, width margin, height margin [in] | passes. Source: by hand
-# for a piece of 26 x 40 x 10 in: 10 + 4 = 14 in carried, a truck of 20 in is wider.
-WAYS = (
-    (30, 80, 0, 14, 16, 40, True),
-    (30, 80, 20, 20, 10, 40, True),
-    (14, 80, 0, 14, 0, 40, True),
-    (12, 80, 0, 14, -2, 40, False),
-    (19, 80, 20, 20, -1, 40, False),
-    (30, 36, 0, 14, 16, -4, False),
-    (30, 40, 0, 14, 16, 0, True),
-    (30, np.inf, 0, 14, 16, np.inf, True),
-)
-
-
-@pytest.mark.parametrize("width, height, truck, needed, wide, high, passes", WAYS)
-def test_a_piece_passes_upright_with_room_for_hands(
-    width: float, height: float, truck: float, needed: float, wide: float, high: float, passes: bool
-) -> None:
-    piece = (26 * INCH, 40 * INCH, 10 * INCH)
-    found = carry_way(width * INCH, height * INCH, piece, HANDS, truck * INCH)
-    assert found.needed_width == pytest.approx(needed * INCH, abs=1e-9)
-    assert found.width_margin == pytest.approx(wide * INCH, abs=1e-9)
-    assert found.height_margin == pytest.approx(high * INCH, abs=1e-9)
-    assert bool(found.passes) is passes
-
-
-def test_the_truck_of_the_table_is_twenty_inches_wide() -> None:
-    assert pytest.approx(20 * INCH, abs=1e-12) == TRUCK
 
 
 def needs(mass: float, steps: int, slope: float, people: int) -> CarryNeeds:

@@ -1,4 +1,4 @@
-"""Whether the heaviest piece of a unit comes through the narrowest place of its way."""
+"""How many people the heaviest piece of a unit takes, and whether its help rolls."""
 
 from __future__ import annotations
 
@@ -8,29 +8,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from service.quantities.comparison import TOLERANCE, reaches
+from service.quantities.comparison import TOLERANCE
 
 #: A piece this little above the limit of a band still is of the band [kg]. Our choice.
 _SAME_MASS = 1e-9
-
-
-class CarryWay(NamedTuple):
-    """How a piece passes, each in the broadcast shape of the inputs.
-
-    Attributes
-    ----------
-    needed_width : ndarray
-        Of the way: the piece turned to its narrower side and the room for hands, or the truck [m].
-    width_margin, height_margin : ndarray
-        What the way has over what is needed; negative: what is missing [m].
-    passes : ndarray of bool
-        In width and height; equality passes.
-    """
-
-    needed_width: NDArray[np.float64]
-    width_margin: NDArray[np.float64]
-    height_margin: NDArray[np.float64]
-    passes: NDArray[np.bool_]
 
 
 class CarryNeeds(NamedTuple):
@@ -52,48 +33,6 @@ class CarryNeeds(NamedTuple):
     persons: NDArray[np.int64]
     rolls: NDArray[np.bool_]
     enough: NDArray[np.bool_]
-
-
-def carry_way(
-    width: ArrayLike,
-    height: ArrayLike,
-    piece: tuple[ArrayLike, ArrayLike, ArrayLike],
-    hand_room: ArrayLike,
-    truck_width: ArrayLike = 0.0,
-) -> CarryWay:
-    """Compare the narrowest place of a way with the piece that is carried through it upright.
-
-    Parameters
-    ----------
-    width, height : array_like
-        Clear width and height of the narrowest place; an infinite height: open above [m].
-    piece : tuple of array_like
-        Width, height and depth of the heaviest piece as it is carried [m].
-    hand_room : array_like
-        What the way has over the piece for hands and corners [m].
-    truck_width : array_like, optional
-        Of what the piece is rolled on; 0: it is carried [m].
-
-    Returns
-    -------
-    CarryWay
-        [m].
-
-    Notes
-    -----
-    Upright, since many makers forbid to lay a battery down. A corner of the way is not in it.
-    Source: common practice, no source, for the room for hands and the truck; the rest is derived.
-    """
-    across, tall, deep = (np.asarray(side, dtype=np.float64) for side in piece)
-    needed = np.maximum(np.minimum(across, deep) + np.asarray(hand_room), truck_width)
-    needed = np.asarray(needed, dtype=np.float64)
-    wide, high = np.asarray(width, dtype=np.float64), np.asarray(height, dtype=np.float64)
-    return CarryWay(
-        needed_width=needed,
-        width_margin=np.asarray(wide - needed),
-        height_margin=np.asarray(high - tall),
-        passes=reaches(wide, needed, "length") & reaches(high, tall, "length"),
-    )
 
 
 def carry_needs(
