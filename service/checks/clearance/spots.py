@@ -89,55 +89,9 @@ def coarse_places(request: ClearanceRequest) -> list[tuple[int, CoarsePlace]]:
 
 def _of_place(place: SitingPlace, at: str) -> list[Spot]:
     if isinstance(place, SitingWall):
-        return [
-            Spot(
-                name=place.id,
-                pointer=at,
-                place_at=at,
-                kind="wall",
-                place=place,
-                garage_wall=None,
-                length=place.length,
-                length_at=f"{at}/length",
-                height=place.height,
-                eave=place.eave,
-                left_end=place.left_end,
-                right_end=place.right_end,
-                objects=place.objects,
-                way=place.way,
-                placed=place.placed,
-                hanging=place.hanging,
-                way_in=place.way_in,
-                to_panel=place.to_panel,
-                measured_by=place.measured_by,
-                walls={},
-            )
-        ]
+        return [_one_wall(place, at, "wall", place.eave, place.left_end, place.right_end)]
     if isinstance(place, SitingRoom):
-        return [
-            Spot(
-                name=place.id,
-                pointer=at,
-                place_at=at,
-                kind="room",
-                place=place,
-                garage_wall=None,
-                length=place.length,
-                length_at=f"{at}/length",
-                height=place.height,
-                eave=place.height,
-                left_end="wall",
-                right_end="wall",
-                objects=place.objects,
-                way=place.way,
-                placed=place.placed,
-                hanging=place.hanging,
-                way_in=place.way_in,
-                to_panel=place.to_panel,
-                measured_by=place.measured_by,
-                walls={},
-            )
-        ]
+        return [_one_wall(place, at, "room", place.height, "wall", "wall")]
     if isinstance(place, SitingGarage):
         return [
             _of_garage(place, wall, at, f"{at}/walls/{n}") for n, wall in enumerate(place.walls)
@@ -145,11 +99,41 @@ def _of_place(place: SitingPlace, at: str) -> list[Spot]:
     return []
 
 
+def _one_wall(
+    place: SitingWall | SitingRoom,
+    at: str,
+    kind: SpotKind,
+    eave: AnyHeight | None,
+    left_end: End | None,
+    right_end: End | None,
+) -> Spot:
+    """Return the wall of a place that is one wall."""
+    return Spot(
+        name=place.id,
+        pointer=at,
+        place_at=at,
+        kind=kind,
+        place=place,
+        garage_wall=None,
+        length=place.length,
+        length_at=f"{at}/length",
+        height=place.height,
+        eave=eave,
+        left_end=left_end,
+        right_end=right_end,
+        objects=place.objects,
+        way=place.way,
+        placed=place.placed,
+        hanging=place.hanging,
+        way_in=place.way_in,
+        to_panel=place.to_panel,
+        measured_by=place.measured_by,
+        walls={},
+    )
+
+
 def _of_garage(place: SitingGarage, wall: GarageWall, at: str, pointer: str) -> Spot:
     back = wall.side == "back"
-    # Seen from within a side wall ends at the vehicle opening, where nothing bounds working space.
-    opening_end: dict[str, End] = {"left": "open"} if wall.side == "left" else {"right": "open"}
-    ends: dict[str, End] = {} if back else opening_end
     return Spot(
         name=f"{place.id}, {wall.side} wall",
         pointer=pointer,
@@ -161,8 +145,9 @@ def _of_garage(place: SitingGarage, wall: GarageWall, at: str, pointer: str) -> 
         length_at=f"{at}/width" if back else f"{at}/depth",
         height=place.height,
         eave=place.height,
-        left_end=ends.get("left", "wall"),
-        right_end=ends.get("right", "wall"),
+        # A side wall ends at the vehicle opening, where nothing bounds working space.
+        left_end="open" if wall.side == "left" else "wall",
+        right_end="open" if wall.side == "right" else "wall",
         objects=wall.objects,
         way=[],
         placed=wall.placed,
