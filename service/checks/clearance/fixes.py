@@ -8,7 +8,7 @@ from typing import Final
 
 from service.checks.clearance.answer import Fix
 from service.checks.clearance.by_hand import placed_by_hand
-from service.checks.clearance.fit import fit_of, lens_of
+from service.checks.clearance.fit import fit_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
@@ -16,8 +16,6 @@ from service.checks.clearance.moved_objects import MOVE, several_moved, with_spo
 from service.checks.clearance.other_units import Try, other_heights, other_units
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.scenes import scene_of
-from service.checks.clearance.solve import placed_in, spans_of
 from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.wall_lane import SAME
 from service.facts.siting_length import MeasuredLength
@@ -97,26 +95,22 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
     found: list[Fix] = []
     lesser: list[Callable[[], Fix | None]] = []
     for one in tries:
-        spots = spots_of(one.request)
-        spot = next(s for s in spots if s.pointer == chosen.spot.pointer).sharing(chosen.spot)
-        counts = tuple([unit.count for unit in one.request.units])
-        placed = one.placed
-        if placed is None:
-            scene = scene_of(spot, one.request.units, rules, lens_of(spot))
-            placed = placed_in(scene, counts, spans_of(scene))
-        again = partial(_placed_again, one, rules, spot, chosen)
+        wanted = sum(unit.count for unit in one.request.units)
+        again = partial(_placed_again, one, rules, chosen)
         # Fewer units are no room for all: they come in where nothing else makes some.
-        if placed == sum(counts) and one.id != "fewer-units":
+        if one.placed == wanted and one.id != "fewer-units":
             found += filter(None, [again()])
-        elif placed > chosen.placed or placed == sum(counts):
+        elif one.placed > chosen.placed or one.placed == wanted:
             lesser.append(again)
     if all(fix.placed < sum(chosen.fit.counts) for fix in found):
         found += filter(None, [again() for again in lesser])
     return found
 
 
-def _placed_again(one: Try, rules: RuleNumbers, spot: Spot, chosen: Judged) -> Fix | None:
+def _placed_again(one: Try, rules: RuleNumbers, chosen: Judged) -> Fix | None:
     """Return a fix as it stands when its request is judged anew; None where it is none."""
+    spots = spots_of(one.request)
+    spot = next(s for s in spots if s.pointer == chosen.spot.pointer).sharing(chosen.spot)
     fit = fit_of(one.request, rules, spot)
     placed = fit.solved.arrangement
     if not placed.complete and len(placed.positions) <= chosen.placed:
@@ -174,7 +168,7 @@ def _moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Tr
         PlacedUnit(unit=request.units[kind].id, left=MeasuredLength(value=x / INCH, within=0.0))
         for kind, x in places
     ]
-    yield Try("move-unit", MOVE, words, with_spot(request, spot, placed=lefts))
+    yield Try("move-unit", MOVE, words, with_spot(request, spot, placed=lefts), len(order))
 
 
 def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
@@ -192,7 +186,7 @@ def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
     kept = {unit.id for unit in units}
     lighter = changed(request, units=units)
     if all(one.unit in kept for one in chosen.spot.placed):
-        yield Try("fewer-units", MOVE, words, lighter)
+        yield Try("fewer-units", MOVE, words, lighter, len(placed))
 
 
 def _elsewhere(judged: list[Judged], chosen: Judged) -> list[Fix]:

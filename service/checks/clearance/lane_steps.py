@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from service.checks.clearance.interval_set import Interval
-from service.checks.clearance.left_edges import LeftEdges, left_edges
+from service.checks.clearance.left_edges import left_edges
 from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.wall_lane import SAME, Unit, Wall
 
@@ -35,7 +35,7 @@ class Lane(NamedTuple):
 def lane_of(
     wall: Wall,
     units: Sequence[Unit],
-    edges: Sequence[LeftEdges] | None = None,
+    allowed: Sequence[tuple[Interval, ...]] | None = None,
     known: tuple[PanelRoom, ...] | None = None,
 ) -> Lane:
     """Return what the search knows of a wall and of some kinds of units.
@@ -44,8 +44,8 @@ def lane_of(
     ----------
     wall : Wall
     units : sequence of Unit
-    edges : sequence of LeftEdges, optional
-        Places of each kind where they are known, or where the wall keeps different distances from
+    allowed : sequence of tuple of (lo, hi), optional
+        Left edges of each kind [m], where they are known, or where the wall keeps different distances from
         different kinds.
     known : tuple of PanelRoom, optional
         Rooms of the wall's panels, where they are known already.
@@ -60,10 +60,10 @@ def lane_of(
     Source: derived.
     """
     rooms = panel_rooms(wall) if known is None else known
-    places = [left_edges(wall, unit) for unit in units] if edges is None else edges
+    places = [left_edges(wall, unit).allowed for unit in units] if allowed is None else allowed
     return Lane(
         tuple([unit.width for unit in units]),
-        tuple([_by_panels(edge.allowed, rooms) for edge in places]),
+        tuple([_by_panels(place, rooms) for place in places]),
         tuple([tuple([max(one.gap, other.gap) for other in units]) for one in units]),
         tuple([room.width for room in rooms]),
     )

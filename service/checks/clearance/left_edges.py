@@ -62,28 +62,87 @@ def left_edges(
     Every rule is an open set of left edges, so that equality passes; a column of boxes keeps the
     rules at every level. Source: derived; the distances and depths are the caller's.
     """
-    width = unit.width
-    end = wall.length - width
+    end = wall.length - unit.width
     if end < -SAME:
         return LeftEdges((), ((0.0, 0.0, WALL_END),))
     end = max(end, 0.0)
     kept = kept_spans(wall, unit) if spans is None else spans
-    bans = [(lo - width, hi, reason) for lo, hi, reason in kept]
-    bans += depth_bans(wall, unit)
-    bans += [panel_ban(room, unit) for room in (panel_rooms(wall) if rooms is None else rooms)]
-    if bottoms(unit)[-1] + unit.height + unit.top > unit.ceiling + SAME:
-        bans.append((-inf, inf, CEILING))
-    last = end - SAME
-    binding = [b for b in bans if b[0] < last and b[1] > SAME and b[1] - b[0] > SAME]
+    bans = _bans(wall, unit, panel_rooms(wall) if rooms is None else rooms, kept)
     return LeftEdges(
-        complement([(lo, hi) for lo, hi, _ in binding], end),
+        complement([(lo, hi) for lo, hi, _ in bans], end),
         tuple(
-            [
-                (lo if lo > 0.0 else 0.0, hi if hi < end else end, reason)
-                for lo, hi, reason in binding
-            ]
+            [(lo if lo > 0.0 else 0.0, hi if hi < end else end, reason) for lo, hi, reason in bans]
         ),
     )
+
+
+def allowed_edges(
+    wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...], spans: Sequence[Ban]
+) -> tuple[Interval, ...]:
+    """Return where the left edge of a unit may be, whatever forbids the rest.
+
+    Parameters
+    ----------
+    wall : Wall
+    unit : Unit
+    rooms : tuple of PanelRoom
+        Those of the wall.
+    spans : sequence of (lo, hi, reason)
+        Those of `kept_spans`, joined or not [m].
+
+    Returns
+    -------
+    tuple of (lo, hi)
+        `allowed` of `left_edges` [m].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    end = wall.length - unit.width
+    if end < -SAME:
+        return ()
+    bans = _bans(wall, unit, rooms, spans)
+    return complement([(lo, hi) for lo, hi, _ in bans], max(end, 0.0))
+
+
+def _bans(wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...], spans: Sequence[Ban]) -> list[Ban]:
+    """Return what each rule forbids of the left edges on the wall; open [m]."""
+    width = unit.width
+    bans = [(lo - width, hi, reason) for lo, hi, reason in spans]
+    bans += depth_bans(wall, unit)
+    bans += [panel_ban(room, unit) for room in rooms]
+    if bottoms(unit)[-1] + unit.height + unit.top > unit.ceiling + SAME:
+        bans.append((-inf, inf, CEILING))
+    last = max(wall.length - width, 0.0) - SAME
+    return [ban for ban in bans if ban[0] < last and ban[1] > SAME and ban[1] - ban[0] > SAME]
+
+
+def joined(spans: Sequence[Ban]) -> list[Ban]:
+    """Return spans with those that meet joined into one, which has the reason of its first.
+
+    Parameters
+    ----------
+    spans : sequence of (lo, hi, reason)
+        Those of `kept_spans` [m].
+
+    Returns
+    -------
+    list of (lo, hi, reason)
+        They forbid the same left edges to a unit of any width above 0 [m].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    found: list[Ban] = []
+    for lo, hi, reason in sorted(spans):
+        if found and lo <= found[-1][1]:
+            if hi > found[-1][1]:
+                found[-1] = (found[-1][0], hi, found[-1][2])
+        else:
+            found.append((lo, hi, reason))
+    return found
 
 
 def kept_spans(wall: Wall, unit: Unit) -> list[Ban]:

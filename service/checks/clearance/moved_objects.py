@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from typing import Final
 
 from service.checks.clearance.judged import Judged
+from service.checks.clearance.left_edges import joined
 from service.checks.clearance.other_units import Try
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.scenes import Scene
-from service.checks.clearance.solve import fits, placed_in, spans_of
+from service.checks.clearance.solve import Spans, fits, placed_in, spans_of
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.wall_lane import Ban
 from service.checks.clearance.wall_objects import PARTS
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_objects import Condenser, WallEquipment
@@ -48,7 +48,8 @@ def without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> It
             continue
         rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
         words = f"Relocate {name}{_MOVED_BY[move]}."
-        yield Try("move-object", _EFFORT[move], words, with_spot(request, spot, objects=rest))
+        made = with_spot(request, spot, objects=rest)
+        yield Try("move-object", _EFFORT[move], words, made, placed)
 
 
 def _without(scene: Scene, gone: set[int]) -> Scene:
@@ -64,9 +65,9 @@ def _without(scene: Scene, gone: set[int]) -> Scene:
     return Scene(walls, scene.units)
 
 
-def _spans_without(spans: tuple[list[Ban], ...], gone: set[int]) -> tuple[list[Ban], ...]:
+def _spans_without(spans: Spans, gone: set[int]) -> Spans:
     """Return what no part of each kind may enter, without some things [m]."""
-    return tuple([[span for span in some if span[2] // PARTS not in gone] for some in spans])
+    return tuple([joined([one for one in some if one[2] // PARTS not in gone]) for some in spans])
 
 
 def several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:

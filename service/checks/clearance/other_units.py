@@ -9,12 +9,13 @@ from service.checks.clearance.arrange import placed_at_most
 from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.lane_steps import lane_of
+from service.checks.clearance.left_edges import allowed_edges, joined
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import fits, spans_of
+from service.checks.clearance.solve import Spans, fits, placed_in, spans_of
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import bottom_of, level_gap, spacing_of
 from service.checks.clearance.wall_lane import SAME, Unit
@@ -33,13 +34,13 @@ _LEAST_WIDTH: Final = 8.0
 
 
 class Try(NamedTuple):
-    """A fix to try: its words, the request with it done, and how many stand then, where known."""
+    """A fix to try: its words, the request with it done, and how many stand then by the search."""
 
     id: str
     effort: int
     statement: str
     request: ClearanceRequest
-    placed: int | None = None
+    placed: int
 
 
 def other_units(
@@ -50,7 +51,8 @@ def other_units(
     Sizes are sought on the scene at hand; whoever takes a try places the units again.
     """
     scene, wanted = fit.scene, sum(fit.counts)
-    spans, rooms = spans_of(scene), panel_rooms(scene.walls[0])
+    spans = tuple([joined(some) for some in spans_of(scene)])
+    rooms = panel_rooms(scene.walls[0])
 
     def stands(units: tuple[Unit, ...]) -> bool:
         return fits(Scene(scene.walls, units), fit.counts, spans, rooms)
@@ -71,12 +73,17 @@ def other_units(
             )
             yield Try("less-spacing", _CHOOSE, words, listed, wanted)
     width = max(unit.width for unit in request.units)
-    found = _largest(_LEAST_WIDTH, width, lambda x: stands(_narrowed(scene.units, x * INCH, rules)))
+    found = _largest(
+        _LEAST_WIDTH,
+        width,
+        lambda x: stands(_narrowed(scene.units, x * INCH, rules)),
+        _width_by_room(scene, spans, rooms, wanted) / INCH,
+    )
     if found is not None and found < width:
         words = f"Choose units at most {in_words(found * INCH, 'down')} wide."
         narrow = _each(request, lambda unit: changed(unit, width=min(unit.width, found)))
         yield Try("less-width", _CHOOSE, words, narrow, wanted)
-    yield from _stacked(request)
+    yield from _stacked(request, rules, spot)
 
 
 def _each(
@@ -97,7 +104,7 @@ def _narrowed(units: tuple[Unit, ...], width: float, rules: RuleNumbers) -> tupl
 
 def _stand_at(fit: Fit, units: tuple[Unit, ...]) -> bool:
     """Return whether units that differ from those at hand in their spacing alone all stand."""
-    lane = lane_of(fit.scene.walls[0], units, fit.solved.edges)
+    lane = lane_of(fit.scene.walls[0], units, [kind.allowed for kind in fit.solved.edges])
     return placed_at_most(lane, fit.counts) == sum(fit.counts)
 
 
@@ -134,8 +141,41 @@ def _deepest(scene: Scene, counts: tuple[int, ...], rooms: tuple[PanelRoom, ...]
     return None
 
 
-def _largest(low: float, high: float, holds: Callable[[float], bool]) -> float | None:
+def _width_by_room(scene: Scene, spans: Spans, rooms: tuple[PanelRoom, ...], wanted: int) -> float:
+    """Return the width at which as many fit as are wanted into what is free of a wall [m].
+
+    Notes
+    -----
+    By the first kind and the widest spacing: near what is sought, and no more than that. Source:
+    derived.
+    """
+    unit, gap = scene.units[0], max(unit.gap for unit in scene.units)
+    slim = unit._replace(width=_LEAST_WIDTH * INCH)
+    free = [hi - lo + slim.width for lo, hi in allowed_edges(scene.walls[0], slim, rooms, spans[0])]
+    widths = {(run - gap * (n - 1)) / n for run in free for n in range(1, wanted + 1)}
+    for width in sorted(widths, reverse=True):
+        if width <= slim.width or sum(_in_run(run, width, gap) for run in free) >= wanted:
+            return width
+    return 0.0
+
+
+def _in_run(run: float, width: float, gap: float) -> int:
+    return int((run + gap) / (width + gap) + SAME)
+
+
+def _largest(
+    low: float, high: float, holds: Callable[[float], bool], near: float = 0.0
+) -> float | None:
     """Return the largest sixteenth from low to high that holds [in]; None: not even the low one.
+
+    Parameters
+    ----------
+    low, high : float
+        [in]
+    holds : callable
+        Of a size [in].
+    near : float, optional
+        Where it is tried first, and a sixteenth above [in].
 
     Notes
     -----
@@ -144,8 +184,12 @@ def _largest(low: float, high: float, holds: Callable[[float], bool]) -> float |
     if low >= high or not holds(low):
         return None
     good, bad = round(low * _SIXTEENTH), int(high * _SIXTEENTH) + 1
+    guess = int(near * _SIXTEENTH + 1e-6)
+    first = [guess + 1, guess]
     while bad - good > 1:
-        middle = (good + bad) // 2
+        middle = first.pop() if first else (good + bad) // 2
+        if not good < middle < bad:
+            continue
         if holds(middle / _SIXTEENTH):
             good = middle
         else:
@@ -153,7 +197,7 @@ def _largest(low: float, high: float, holds: Callable[[float], bool]) -> float |
     return good / _SIXTEENTH
 
 
-def _stacked(request: ClearanceRequest) -> Iterator[Try]:
+def _stacked(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Iterator[Try]:
     """Yield two boxes above each other in one listed cabinet, where one kind is wanted."""
     unit = request.units[0]
     if len(request.units) > 1 or unit.count < 2 or unit.stack.levels > 1:
@@ -161,8 +205,9 @@ def _stacked(request: ClearanceRequest) -> Iterator[Try]:
     columns = (unit.count + 1) // 2
     stack = StackedUnits(levels=2, gap=0.0, one_cabinet=True)
     made = changed(request, units=[changed(unit, stack=stack, count=columns)])
+    placed = placed_in(scene_of(spot, made.units, rules, lens_of(spot)), (columns,))
     words = f"Choose units listed to stand two above each other, in {columns} column"
-    yield Try("stack", _CHOOSE, f"{words}{'s' * (columns > 1)}.", made)
+    yield Try("stack", _CHOOSE, f"{words}{'s' * (columns > 1)}.", made, placed)
 
 
 def other_heights(

@@ -66,7 +66,8 @@ def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> l
 
 def _short(scene: Scene, hands: list[Hand], end: float) -> list[float]:
     """Return how far each unit is off a permitted place, or too near to the one before it [m]."""
-    edges, rooms = edges_of(scene), panel_rooms(scene.walls[0])
+    rooms = panel_rooms(scene.walls[0])
+    edges = edges_of(scene, rooms)
     found: list[float] = []
     for at, hand in enumerate(hands):
         off = distance_to(edges[hand.kind].allowed, hand.left, end * hand.error)

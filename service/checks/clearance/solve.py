@@ -5,12 +5,20 @@ from __future__ import annotations
 from typing import Final, NamedTuple
 
 from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in, placed_at_most
-from service.checks.clearance.lane_steps import Lane, lane_of
-from service.checks.clearance.left_edges import LeftEdges, kept_spans, left_edges
+from service.checks.clearance.lane_steps import lane_of
+from service.checks.clearance.left_edges import (
+    LeftEdges,
+    allowed_edges,
+    joined,
+    kept_spans,
+    left_edges,
+)
 from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.scenes import Scene
-from service.checks.clearance.wall_lane import Ban
+from service.checks.clearance.wall_lane import Ban, Wall
 
+#: What no part of each kind may enter [m].
+Spans = tuple[list[Ban], ...]
 #: Most units of one kind that are counted on one wall.
 MOST: Final = 24
 
@@ -49,7 +57,9 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     -----
     Source: derived.
     """
-    edges, lane = _lane(scene, spans_of(scene))
+    rooms = panel_rooms(scene.walls[0])
+    edges = edges_of(scene, rooms)
+    lane = lane_of(scene.walls[0], scene.units, [kind.allowed for kind in edges], rooms)
     found = arrange_in(lane, counts, None)
     none = (0,) * len(counts)
     room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
@@ -57,12 +67,17 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     return Solved(edges, found, room, most)
 
 
-def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
-    """Return where each kind may go alone."""
-    return tuple(left_edges(w, u) for w, u in zip(scene.walls, scene.units, strict=True))
+def edges_of(scene: Scene, rooms: tuple[PanelRoom, ...]) -> tuple[LeftEdges, ...]:
+    """Return where each kind may go alone; `rooms` are those of the first wall [m]."""
+    return tuple(
+        [
+            left_edges(wall, unit, _rooms_of(wall, scene, rooms))
+            for wall, unit in zip(scene.walls, scene.units, strict=True)
+        ]
+    )
 
 
-def spans_of(scene: Scene) -> tuple[list[Ban], ...]:
+def spans_of(scene: Scene) -> Spans:
     """Return what no part of each kind may enter, whatever its width [m]."""
     return tuple([kept_spans(w, u) for w, u in zip(scene.walls, scene.units, strict=True)])
 
@@ -70,33 +85,30 @@ def spans_of(scene: Scene) -> tuple[list[Ban], ...]:
 def fits(
     scene: Scene,
     counts: tuple[int, ...],
-    spans: tuple[list[Ban], ...] | None = None,
+    spans: Spans | None = None,
     rooms: tuple[PanelRoom, ...] | None = None,
 ) -> bool:
     """Return whether all that are wanted stand; `spans` and `rooms` where they are known [m]."""
-    edges, lane = _lane(scene, spans_of(scene) if spans is None else spans, rooms)
-    if not all(edge.allowed for edge in edges):
-        return False
-    return placed_at_most(lane, counts) == sum(counts)
+    return placed_in(scene, counts, spans, rooms) == sum(counts)
 
 
-def placed_in(scene: Scene, counts: tuple[int, ...], spans: tuple[list[Ban], ...]) -> int:
-    """Return how many of those wanted stand together; `spans` are known [m]."""
-    _, lane = _lane(scene, spans)
-    return placed_at_most(lane, counts)
+def placed_in(
+    scene: Scene,
+    counts: tuple[int, ...],
+    spans: Spans | None = None,
+    known: tuple[PanelRoom, ...] | None = None,
+) -> int:
+    """Return how many of those wanted stand together; `spans` and `known` rooms as in `fits`."""
+    first = scene.walls[0]
+    rooms = panel_rooms(first) if known is None else known
+    kept = [joined(some) for some in spans_of(scene)] if spans is None else spans
+    allowed = [
+        allowed_edges(wall, unit, _rooms_of(wall, scene, rooms), some)
+        for wall, unit, some in zip(scene.walls, scene.units, kept, strict=True)
+    ]
+    return placed_at_most(lane_of(first, scene.units, allowed, rooms), counts)
 
 
-def _lane(
-    scene: Scene, spans: tuple[list[Ban], ...], known: tuple[PanelRoom, ...] | None = None
-) -> tuple[tuple[LeftEdges, ...], Lane]:
-    """Return the places of each kind, and the lane of all of them."""
-    wall = scene.walls[0]
-    rooms = panel_rooms(wall) if known is None else known
-    # Walls differ by kind in distances and depths, and a depth bounds the room of a panel too.
-    edges = tuple(
-        [
-            left_edges(w, u, rooms if w is wall else None, kept)
-            for w, u, kept in zip(scene.walls, scene.units, spans, strict=True)
-        ]
-    )
-    return edges, lane_of(wall, scene.units, edges, rooms)
+def _rooms_of(wall: Wall, scene: Scene, first: tuple[PanelRoom, ...]) -> tuple[PanelRoom, ...]:
+    """Return the rooms of a wall; a depth, by which walls of kinds differ, bounds them too."""
+    return first if wall is scene.walls[0] else panel_rooms(wall)
