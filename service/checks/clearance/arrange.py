@@ -6,9 +6,7 @@ from itertools import product
 from math import inf
 from typing import NamedTuple
 
-from service.checks.clearance.interval_set import Interval
 from service.checks.clearance.lane_steps import Lane, between, first_from, lane_of, last_to
-from service.checks.clearance.slides import slides
 from service.checks.clearance.wall_lane import SAME, Unit, Wall
 
 #: How many of each kind are still to be placed.
@@ -25,15 +23,11 @@ class Arrangement(NamedTuple):
     positions : tuple of (kind, x)
         Left edges in order [m]; of all sets of that size the one that lies furthest to the left,
         first unit first.
-    ranges : tuple of (lo, hi), or None
-        From where to where each of them may slide with the order of kinds kept and the others
-        sliding too; None where nothing is placed [m].
     complete : bool
         Whether all that were asked for stand.
     """
 
     positions: tuple[tuple[int, float], ...]
-    ranges: tuple[Interval, ...] | None
     complete: bool
 
 
@@ -92,7 +86,7 @@ def arrange_in(lane: Lane, counts: tuple[int, ...], most_of: int | None) -> Arra
     most = max(rank for rank, _ in fitting)
     order = _leftmost(lane, latest, [left for rank, left in fitting if rank == most])
     complete = most[0] == _rank(counts, most_of)[0]
-    return Arrangement(order, slides(lane, order) if order else None, complete)
+    return Arrangement(order, complete)
 
 
 def largest_count(wall: Wall, unit: Unit, cap: int) -> int:

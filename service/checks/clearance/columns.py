@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.check import Arrays
+from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.scenes import Scene
 from service.checks.clearance.solve import Solved, solve
 from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall
@@ -75,7 +76,8 @@ def columns(
             ]
         )
         boxes = tuple([_unit(row) for row in units[lo:hi].tolist()])
-        found: Solved = solve(Scene(made, boxes), tuple(asked[lo:hi]), tuple(most[lo:hi]))
+        scene = Scene(made, boxes, tuple([panel_rooms(wall) for wall in made]))
+        found: Solved = solve(scene, tuple(asked[lo:hi]), tuple(most[lo:hi]))
         solved[at] = found
     return {"solved": solved, "lane_offsets": lane_offsets}
 

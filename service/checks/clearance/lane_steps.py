@@ -45,8 +45,8 @@ def lane_of(
     wall : Wall
     units : sequence of Unit
     allowed : sequence of tuple of (lo, hi), optional
-        Left edges of each kind [m], where they are known, or where the wall keeps different distances from
-        different kinds.
+        Left edges of each kind, where they are known, or where the wall keeps different distances
+        from different kinds [m].
     known : tuple of PanelRoom, optional
         Rooms of the wall's panels, where they are known already.
 

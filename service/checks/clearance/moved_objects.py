@@ -8,6 +8,7 @@ from typing import Final
 from service.checks.clearance.judged import Judged
 from service.checks.clearance.left_edges import joined
 from service.checks.clearance.other_units import Try
+from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.scenes import Scene
@@ -55,14 +56,16 @@ def without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> It
 def _without(scene: Scene, gone: set[int]) -> Scene:
     """Return a scene without some things."""
     walls = tuple(
-        wall._replace(
-            keep_outs=tuple([k for k in wall.keep_outs if k.reason // PARTS not in gone]),
-            strips=tuple([s for s in wall.strips if s.thing not in gone]),
-            panels=tuple([p for p in wall.panels if p.reason // PARTS not in gone]),
-        )
-        for wall in scene.walls
+        [
+            wall._replace(
+                keep_outs=tuple([k for k in wall.keep_outs if k.reason // PARTS not in gone]),
+                strips=tuple([s for s in wall.strips if s.thing not in gone]),
+                panels=tuple([p for p in wall.panels if p.reason // PARTS not in gone]),
+            )
+            for wall in scene.walls
+        ]
     )
-    return Scene(walls, scene.units)
+    return Scene(walls, scene.units, tuple([panel_rooms(wall) for wall in walls]))
 
 
 def _spans_without(spans: Spans, gone: set[int]) -> Spans:

@@ -11,7 +11,6 @@ from service.checks.clearance.inches import in_words
 from service.checks.clearance.lane_steps import lane_of
 from service.checks.clearance.left_edges import allowed_edges, joined
 from service.checks.clearance.lens import INCH
-from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
@@ -52,12 +51,11 @@ def other_units(
     """
     scene, wanted = fit.scene, sum(fit.counts)
     spans = tuple([joined(some) for some in spans_of(scene)])
-    rooms = panel_rooms(scene.walls[0])
 
     def stands(units: tuple[Unit, ...]) -> bool:
-        return fits(Scene(scene.walls, units), fit.counts, spans, rooms)
+        return fits(scene._replace(units=units), fit.counts, spans)
 
-    depth = _deepest(scene, fit.counts, rooms)
+    depth = _deepest(scene, fit.counts)
     if depth is not None:
         words = f"Choose units at most {in_words(depth * INCH, 'down')} deep."
         made = _each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
@@ -77,7 +75,7 @@ def other_units(
         _LEAST_WIDTH,
         width,
         lambda x: stands(_narrowed(scene.units, x * INCH, rules)),
-        _width_by_room(scene, spans, rooms, wanted) / INCH,
+        _width_by_room(scene, spans, wanted) / INCH,
     )
     if found is not None and found < width:
         words = f"Choose units at most {in_words(found * INCH, 'down')} wide."
@@ -104,7 +102,8 @@ def _narrowed(units: tuple[Unit, ...], width: float, rules: RuleNumbers) -> tupl
 
 def _stand_at(fit: Fit, units: tuple[Unit, ...]) -> bool:
     """Return whether units that differ from those at hand in their spacing alone all stand."""
-    lane = lane_of(fit.scene.walls[0], units, [kind.allowed for kind in fit.solved.edges])
+    scene, allowed = fit.scene, [kind.allowed for kind in fit.solved.edges]
+    lane = lane_of(scene.walls[0], units, allowed, scene.rooms[0])
     return placed_at_most(lane, fit.counts) == sum(fit.counts)
 
 
@@ -115,7 +114,7 @@ def _spaced(units: tuple[Unit, ...], gap: float) -> tuple[Unit, ...]:
     )
 
 
-def _deepest(scene: Scene, counts: tuple[int, ...], rooms: tuple[PanelRoom, ...]) -> float | None:
+def _deepest(scene: Scene, counts: tuple[int, ...]) -> float | None:
     """Return the largest depth with which all stand, less than theirs [in]; None: none does.
 
     Notes
@@ -136,12 +135,12 @@ def _deepest(scene: Scene, counts: tuple[int, ...], rooms: tuple[PanelRoom, ...]
         if not _LEAST_DEPTH <= depth < deepest:
             continue
         units = tuple(unit._replace(depth=min(unit.depth, depth * INCH)) for unit in scene.units)
-        if fits(Scene(scene.walls, units), counts, None, rooms):
+        if fits(scene._replace(units=units), counts):
             return depth
     return None
 
 
-def _width_by_room(scene: Scene, spans: Spans, rooms: tuple[PanelRoom, ...], wanted: int) -> float:
+def _width_by_room(scene: Scene, spans: Spans, wanted: int) -> float:
     """Return the width at which as many fit as are wanted into what is free of a wall [m].
 
     Notes
@@ -151,7 +150,10 @@ def _width_by_room(scene: Scene, spans: Spans, rooms: tuple[PanelRoom, ...], wan
     """
     unit, gap = scene.units[0], max(unit.gap for unit in scene.units)
     slim = unit._replace(width=_LEAST_WIDTH * INCH)
-    free = [hi - lo + slim.width for lo, hi in allowed_edges(scene.walls[0], slim, rooms, spans[0])]
+    free = [
+        hi - lo + slim.width
+        for lo, hi in allowed_edges(scene.walls[0], slim, scene.rooms[0], spans[0])
+    ]
     widths = {(run - gap * (n - 1)) / n for run in free for n in range(1, wanted + 1)}
     for width in sorted(widths, reverse=True):
         if width <= slim.width or sum(_in_run(run, width, gap) for run in free) >= wanted:
@@ -229,7 +231,7 @@ def other_heights(
     reach = (rules.handle - (0.0 if unit.handle is None else unit.handle) * INCH) / INCH
     if unit.handle is None:
         reach -= tall
-    low, rooms = rules.bottom / INCH, panel_rooms(fit.scene.walls[0])
+    low = rules.bottom / INCH
     for bottom in sorted(tried, key=lambda one: (abs(one - now), one)):
         if not low <= bottom <= reach or abs(bottom - now) * INCH <= SAME:
             continue
@@ -237,7 +239,7 @@ def other_heights(
             request,
             lambda one, at=bottom: changed(one, bottom=at) if one.mount == "wall" else one,  # type: ignore[misc]
         )
-        if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts, None, rooms):
+        if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts):
             words = f"Hang them with their lower edge {in_words(bottom * INCH)} above the ground."
             yield Try("hang-at", _MOVE, words, made, sum(fit.counts))
             return
@@ -253,4 +255,4 @@ def _hung_at(
         unit._replace(bottom=bottom) if kind.mount == "wall" else unit
         for unit, kind in zip(fit.scene.units, made.units, strict=True)
     )
-    return Scene(fit.scene.walls, units)
+    return fit.scene._replace(units=units)

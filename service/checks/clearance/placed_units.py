@@ -9,7 +9,6 @@ from service.checks.clearance.fit import lens_of
 from service.checks.clearance.held import Held, cited
 from service.checks.clearance.inches import feet_and_inches, in_words
 from service.checks.clearance.interval_set import Interval
-from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
@@ -66,8 +65,7 @@ def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> l
 
 def _short(scene: Scene, hands: list[Hand], end: float) -> list[float]:
     """Return how far each unit is off a permitted place, or too near to the one before it [m]."""
-    rooms = panel_rooms(scene.walls[0])
-    edges = edges_of(scene, rooms)
+    edges, rooms = edges_of(scene), scene.rooms[0]
     found: list[float] = []
     for at, hand in enumerate(hands):
         off = distance_to(edges[hand.kind].allowed, hand.left, end * hand.error)

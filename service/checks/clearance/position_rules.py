@@ -10,7 +10,6 @@ from service.checks.clearance.held import Held, cells, cited
 from service.checks.clearance.inches import feet_and_inches, in_words, to_inches
 from service.checks.clearance.lens import NOMINAL
 from service.checks.clearance.location import location_of
-from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import reason_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
@@ -131,7 +130,7 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -
         sources += cited(rules.chain, "working-space-width", "working-space-depth-150")
         words = "The places keep the room, and the working space, of what is there already."
         condition = None
-        if any(room.short for room in panel_rooms(fit.scene.walls[0])):
+        if any(room.short for room in fit.scene.rooms[0]):
             words += " Even without the units one of them has not the working space it needs."
             condition = "the authority accepts a working space that is too small already"
         verdict = Verdict.PASS if condition is None else Verdict.CONDITIONAL

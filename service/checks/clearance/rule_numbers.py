@@ -128,6 +128,11 @@ class RuleNumbers(NamedTuple):
             getattr(self, name) == getattr(other, name) for name in limits
         )
 
+    @property
+    def working_space(self) -> tuple[object, ...]:
+        """What working spaces are made of."""
+        return self.working_width, self.working_low, self.working_middle, self.working_high
+
     def working_depth(self, volts: float, condition: int) -> float:
         """Return the depth of working space [m].
 

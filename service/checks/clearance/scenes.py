@@ -6,13 +6,23 @@ from math import inf
 from typing import NamedTuple
 
 from service.checks.clearance.lens import INCH, Lens
+from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import box_of, volts_of
 from service.checks.clearance.vehicle_zone import vehicle_zone
 from service.checks.clearance.walkway_left import passage
-from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall, front_plane
-from service.checks.clearance.wall_objects import DISTANCE, PARTS, SOLID, Around, Kept, keep
+from service.checks.clearance.wall_lane import KeepOut, Strip, Unit, Wall, front_plane
+from service.checks.clearance.wall_objects import (
+    DISTANCE,
+    OPENINGS,
+    PARTS,
+    SOLID,
+    THINGS,
+    Around,
+    Kept,
+    keep,
+)
 from service.codes.siting_walls import opposite_materials
 from service.facts.siting_objects import GasVent, Opening, WallEquipment
 from service.facts.siting_place import WayPart
@@ -21,10 +31,10 @@ from service.facts.siting_unit import SitingUnit
 
 
 class MadeWall(NamedTuple):
-    """A lane that was made, with the numbers it was made with: they live as long as it."""
+    """A lane that was made, with the room for its panels."""
 
-    rules: RuleNumbers
     wall: Wall
+    rooms: tuple[PanelRoom, ...]
 
 
 class Scene(NamedTuple):
@@ -35,10 +45,13 @@ class Scene(NamedTuple):
     walls : tuple of Wall, one for each kind
         They differ in what hangs on the kind: distances by listing, working space by voltage.
     units : tuple of Unit
+    rooms : tuple of tuple of PanelRoom, one for each kind
+        Room for the working space of the panels of each wall.
     """
 
     walls: tuple[Wall, ...]
     units: tuple[Unit, ...]
+    rooms: tuple[tuple[PanelRoom, ...], ...]
 
 
 def scene_of(
@@ -58,11 +71,11 @@ def scene_of(
     """
     ceiling = _ceiling(spot, kinds, lens)
     units = tuple(box_of(kind, rules, lens, top) for kind, top in zip(kinds, ceiling, strict=True))
-    walls: list[Wall] = []
+    made: list[MadeWall] = []
     for kind, unit in zip(kinds, units, strict=True):
-        alike = bool(walls) and _alike(kind, kinds[0], unit, units[0])
-        walls.append(walls[0] if alike else _wall(spot, kind, unit, rules, lens, barriers))
-    return Scene(tuple(walls), units)
+        alike = bool(made) and _alike(kind, kinds[0], unit, units[0])
+        made.append(made[0] if alike else _wall(spot, kind, unit, rules, lens, barriers))
+    return Scene(tuple([one.wall for one in made]), units, tuple([one.rooms for one in made]))
 
 
 def _alike(kind: SitingUnit, first: SitingUnit, unit: Unit, box: Unit) -> bool:
@@ -107,37 +120,75 @@ def _wall(
     rules: RuleNumbers,
     lens: Lens,
     barriers: bool,
-) -> Wall:
+) -> MadeWall:
     opening, volts = opening_distance(kind, rules, spot), volts_of(kind, lens)
-    # Another width, height or spacing finds the same wall; in a garage a height may not.
-    bottom = unit.bottom if not barriers else 0.0
-    made_with = (lens, id(rules), opening, volts, unit.standoff, unit.depth, barriers, bottom)
+    # What openings keep and where vehicles come hangs on the reading and on the height of a unit;
+    # all else is made once.
+    bare = _bare_wall(spot, kind, unit, rules, lens, volts)
+    clear = not barriers and spot.kind == "garage"
+    made_with = (
+        bare.made_with,
+        (opening, rules.any_height, rules.garages_count),
+        (unit.standoff, unit.depth),
+        (unit.bottom, rules.vehicle) if clear else None,
+    )
     known: MadeWall | None = spot.walls.get(made_with)
     if known is not None:
-        return known.wall
+        return known
+    wall, kept = bare.made.wall, Kept([], [], [], [])
+    _keep_all(kept, spot, OPENINGS, Around(unit, volts, opening, rules, lens, wall.length, 0))
+    keep_outs = kept.keep_outs
+    if clear:
+        keep_outs += vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, wall.length)
+    made = bare.made
+    if keep_outs:
+        # An opening or a vehicle is in the way of no working space, so the rooms stay.
+        made = MadeWall(wall._replace(keep_outs=(*keep_outs, *wall.keep_outs)), made.rooms)
+    spot.walls[made_with] = made
+    return made
+
+
+class _Bare(NamedTuple):
+    """A lane without openings and vehicles, and what it was made with."""
+
+    made_with: tuple[object, ...]
+    made: MadeWall
+
+
+def _bare_wall(
+    spot: Spot, kind: SitingUnit, unit: Unit, rules: RuleNumbers, lens: Lens, volts: float
+) -> _Bare:
+    walkway = walkway_of(spot, rules, lens)
+    made_with = (lens, volts, walkway, rules.gas, rules.pool, rules.working_space)
+    known: _Bare | None = spot.walls.get(made_with)
+    if known is not None:
+        return known
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
     kept = Kept([], [], [], [])
-    for index, thing in enumerate(spot.objects):
-        part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
-        keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
-    keep_outs: list[KeepOut] = kept.keep_outs
-    keep_outs += vents_of_meters(spot, kept, rules)
-    if not barriers and spot.kind == "garage":
-        keep_outs += vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, length)
+    _keep_all(kept, spot, THINGS, Around(unit, volts, 0.0, rules, lens, length, 0))
     strips = [*_ground(spot, kind, rules, lens, length), *kept.strips]
-    panels: list[Panel] = kept.panels
-    made = Wall(
+    wall = Wall(
         length=length,
         left_open=_open(spot.left_end, lens),
         right_open=_open(spot.right_end, lens),
-        walkway=walkway_of(spot, rules, lens),
-        keep_outs=tuple(keep_outs),
+        walkway=walkway,
+        keep_outs=(*kept.keep_outs, *vents_of_meters(spot, kept, rules)),
         strips=tuple(strips),
-        panels=tuple(panels),
+        panels=tuple(kept.panels),
         passage=passage(strips, kept.in_the_way),
     )
-    spot.walls[made_with] = MadeWall(rules, made)
+    made = _Bare(made_with, MadeWall(wall, panel_rooms(wall)))
+    spot.walls[made_with] = made
     return made
+
+
+def _keep_all(kept: Kept, spot: Spot, kinds: tuple[type, ...], around: Around) -> None:
+    """Add what the objects of some kinds come to."""
+    lens = around.lens
+    for index, thing in enumerate(spot.objects):
+        if isinstance(thing, kinds):
+            part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
+            keep(kept, thing, around._replace(lens=part, reason=PARTS * index))
 
 
 def vents_of_meters(spot: Spot, kept: Kept, rules: RuleNumbers) -> list[KeepOut]:

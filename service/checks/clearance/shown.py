@@ -22,6 +22,7 @@ from service.checks.clearance.position_rules import way_of
 from service.checks.clearance.positions_of import reason_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers, VehicleNumbers
+from service.checks.clearance.solve import slides_of
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.to_panel import way_to_panel
 from service.checks.clearance.wall_lane import Ban, front_plane
@@ -55,7 +56,7 @@ def place_answer(request: ClearanceRequest, rules: RuleNumbers, judged: Judged) 
 
 def _arrangement(request: ClearanceRequest, fit: Fit) -> list[PlacedAt]:
     arrangement = fit.solved.arrangement
-    slides = arrangement.ranges or ()
+    slid = slides_of(fit.scene, fit.solved)
     return [
         PlacedAt(
             unit=request.units[kind].id,
@@ -65,7 +66,7 @@ def _arrangement(request: ClearanceRequest, fit: Fit) -> list[PlacedAt]:
             slides_to_in=to_inches(hi, "down"),
             bottom_in=fit.scene.units[kind].bottom / INCH,
         )
-        for (kind, x), (lo, hi) in zip(arrangement.positions, slides, strict=True)
+        for (kind, x), (lo, hi) in zip(arrangement.positions, slid, strict=True)
     ]
 
 

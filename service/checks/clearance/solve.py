@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Final, NamedTuple
 
 from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in, placed_at_most
-from service.checks.clearance.lane_steps import lane_of
+from service.checks.clearance.interval_set import Interval
+from service.checks.clearance.lane_steps import Lane, lane_of
 from service.checks.clearance.left_edges import (
     LeftEdges,
     allowed_edges,
@@ -13,9 +14,9 @@ from service.checks.clearance.left_edges import (
     kept_spans,
     left_edges,
 )
-from service.checks.clearance.panel_space import PanelRoom, panel_rooms
 from service.checks.clearance.scenes import Scene
-from service.checks.clearance.wall_lane import Ban, Wall
+from service.checks.clearance.slides import slides
+from service.checks.clearance.wall_lane import Ban
 
 #: What no part of each kind may enter [m].
 Spans = tuple[list[Ban], ...]
@@ -57,9 +58,8 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     -----
     Source: derived.
     """
-    rooms = panel_rooms(scene.walls[0])
-    edges = edges_of(scene, rooms)
-    lane = lane_of(scene.walls[0], scene.units, [kind.allowed for kind in edges], rooms)
+    edges = edges_of(scene)
+    lane = _lane(scene, [kind.allowed for kind in edges])
     found = arrange_in(lane, counts, None)
     none = (0,) * len(counts)
     room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
@@ -67,14 +67,15 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     return Solved(edges, found, room, most)
 
 
-def edges_of(scene: Scene, rooms: tuple[PanelRoom, ...]) -> tuple[LeftEdges, ...]:
-    """Return where each kind may go alone; `rooms` are those of the first wall [m]."""
-    return tuple(
-        [
-            left_edges(wall, unit, _rooms_of(wall, scene, rooms))
-            for wall, unit in zip(scene.walls, scene.units, strict=True)
-        ]
-    )
+def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
+    """Return where each kind may go alone [m]."""
+    return tuple([left_edges(*each) for each in zip(*scene, strict=True)])
+
+
+def slides_of(scene: Scene, solved: Solved) -> tuple[Interval, ...]:
+    """Return from where to where each unit of the arrangement may slide [m]."""
+    lane = _lane(scene, [kind.allowed for kind in solved.edges])
+    return slides(lane, solved.arrangement.positions)
 
 
 def spans_of(scene: Scene) -> Spans:
@@ -82,33 +83,17 @@ def spans_of(scene: Scene) -> Spans:
     return tuple([kept_spans(w, u) for w, u in zip(scene.walls, scene.units, strict=True)])
 
 
-def fits(
-    scene: Scene,
-    counts: tuple[int, ...],
-    spans: Spans | None = None,
-    rooms: tuple[PanelRoom, ...] | None = None,
-) -> bool:
-    """Return whether all that are wanted stand; `spans` and `rooms` where they are known [m]."""
-    return placed_in(scene, counts, spans, rooms) == sum(counts)
+def fits(scene: Scene, counts: tuple[int, ...], spans: Spans | None = None) -> bool:
+    """Return whether all that are wanted stand; `spans` where they are known [m]."""
+    return placed_in(scene, counts, spans) == sum(counts)
 
 
-def placed_in(
-    scene: Scene,
-    counts: tuple[int, ...],
-    spans: Spans | None = None,
-    known: tuple[PanelRoom, ...] | None = None,
-) -> int:
-    """Return how many of those wanted stand together; `spans` and `known` rooms as in `fits`."""
-    first = scene.walls[0]
-    rooms = panel_rooms(first) if known is None else known
+def placed_in(scene: Scene, counts: tuple[int, ...], spans: Spans | None = None) -> int:
+    """Return how many of those wanted stand together; `spans` where they are known [m]."""
     kept = [joined(some) for some in spans_of(scene)] if spans is None else spans
-    allowed = [
-        allowed_edges(wall, unit, _rooms_of(wall, scene, rooms), some)
-        for wall, unit, some in zip(scene.walls, scene.units, kept, strict=True)
-    ]
-    return placed_at_most(lane_of(first, scene.units, allowed, rooms), counts)
+    allowed = [allowed_edges(*each) for each in zip(*scene, kept, strict=True)]
+    return placed_at_most(_lane(scene, allowed), counts)
 
 
-def _rooms_of(wall: Wall, scene: Scene, first: tuple[PanelRoom, ...]) -> tuple[PanelRoom, ...]:
-    """Return the rooms of a wall; a depth, by which walls of kinds differ, bounds them too."""
-    return first if wall is scene.walls[0] else panel_rooms(wall)
+def _lane(scene: Scene, allowed: list[tuple[Interval, ...]]) -> Lane:
+    return lane_of(scene.walls[0], scene.units, allowed, scene.rooms[0])

@@ -228,6 +228,9 @@ def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
     )
 
 
+#: What keeps the distance that a code states for openings of the dwelling, and all else.
+OPENINGS: Final = (Opening, CornerOpening)
+THINGS: Final = (GasVent, WallEquipment, Condenser, PoolEdge)
 _KEEPERS: Final[dict[type, Callable[[Kept, Any, Around], None]]] = {
     Opening: _opening,
     CornerOpening: _corner,

@@ -6,6 +6,8 @@ from random import Random
 import pytest
 
 from service.checks.clearance.arrange import arrange
+from service.checks.clearance.lane_steps import lane_of
+from service.checks.clearance.slides import slides
 from tests.checks.clearance.enumeration import IN, in_metres, places, unit_in_metres
 from tests.checks.clearance.random_walls import random_unit, random_wall
 from tests.checks.clearance.walls import keep_out, panel, solid, unit, wall
@@ -44,8 +46,8 @@ def test_each_unit_slides_between_its_first_and_its_last_place(seed: int) -> Non
             behind = reached(turned[::-1], widths[::-1], gaps[::-1])[::-1]
             for spot, a, b, w in zip(spots, ahead, behind, widths, strict=True):
                 spot |= a & {-x - w for x in b}
-        assert row.ranges is not None
-        for (lo, hi), spot in zip(row.ranges, spots, strict=True):
+        slid = slides(lane_of(in_metres(lane), list(map(unit_in_metres, units))), row.positions)
+        for (lo, hi), spot in zip(slid, spots, strict=True):
             assert (lo / IN, hi / IN) == pytest.approx((min(spot), max(spot)), abs=1e-6)
             moved += hi > lo
     assert moved > 50
@@ -56,7 +58,8 @@ def test_four_in_a_row_slide_by_what_is_left() -> None:
     found = arrange(wall(240), (A,), (4,), None)
     assert found.complete
     expected = [(x, x + 28) for x in (0, 62, 124, 186)]
-    for (lo, hi), ends in zip(found.ranges or (), expected, strict=True):
+    slid = slides(lane_of(wall(240), (A,)), found.positions)
+    for (lo, hi), ends in zip(slid, expected, strict=True):
         assert (lo, hi) == pytest.approx([end * IN for end in ends], abs=1e-9)
 
 
@@ -77,7 +80,7 @@ def test_where_the_others_do_not_stand_nothing_is_complete() -> None:
 
 
 def test_nothing_asked_for_is_complete() -> None:
-    assert arrange(wall(80), (A,), (0,), None) == ((), None, True)
+    assert arrange(wall(80), (A,), (0,), None) == ((), True)
 
 
 def test_narrow_units_leave_a_panel_its_working_space() -> None:
@@ -99,8 +102,10 @@ def test_a_unit_slides_over_no_place_that_leaves_too_little_for_the_next() -> No
     """
     wide = panel(40, 54, 1)._replace(working_width=60 * IN)
     slim = panel(85, 90, 2)._replace(working_width=10 * IN)
-    found = arrange(wall(105, wide, slim, keep_out(16, 30, 0, 40)), (SMALL,), (3,), None)
+    lane = wall(105, wide, slim, keep_out(16, 30, 0, 40))
+    found = arrange(lane, (SMALL,), (3,), None)
     assert found.complete
     assert [round(x / IN, 6) for _, x in found.positions] == [0, 70, 90]
-    for (lo, hi), ends in zip(found.ranges or (), [(0, 5), (70, 75), (90, 95)], strict=True):
+    slid = slides(lane_of(lane, (SMALL,)), found.positions)
+    for (lo, hi), ends in zip(slid, [(0, 5), (70, 75), (90, 95)], strict=True):
         assert (lo, hi) == pytest.approx([end * IN for end in ends], abs=1e-9)

@@ -7,8 +7,10 @@ import pytest
 
 from service.checks.clearance.arrange import arrange, largest_count
 from service.checks.clearance.interval_set import Interval
+from service.checks.clearance.lane_steps import lane_of
 from service.checks.clearance.left_edges import left_edges
 from service.checks.clearance.panel_space import panel_rooms
+from service.checks.clearance.slides import slides
 from service.checks.clearance.wall_lane import Strip, Unit, Wall
 from tests.checks.clearance.enumeration import IN, in_metres, unit_in_metres
 from tests.checks.clearance.random_walls import random_thing, random_unit, random_wall
@@ -76,8 +78,10 @@ def test_a_mirror_turns_the_places_round() -> None:
         row = arrange(wall, (unit,), (4,), None)
         back = arrange(turned[0], (turned[1],), (4,), None)
         assert len(row.positions) == len(back.positions)
-        slides = [(end - hi, end - lo) for lo, hi in reversed(back.ranges or ())]
-        for one, other in zip(row.ranges or (), slides, strict=True):
+        slid = slides(lane_of(wall, (unit,)), row.positions)
+        slid_back = slides(lane_of(turned[0], (turned[1],)), back.positions)
+        ends = [(end - hi, end - lo) for lo, hi in reversed(slid_back)]
+        for one, other in zip(slid, ends, strict=True):
             assert one == pytest.approx(other, abs=1e-8)
 
 
