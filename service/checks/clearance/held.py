@@ -92,7 +92,7 @@ def as_adopted(held: Held, request: ClearanceRequest) -> Held:
         return held
     for source in held.sources:
         if source.standing is not Standing.PUBLISHED:
-            return held._replace(verdict=Verdict.CONDITIONAL, confirm=True)
+            return Held(held.rule, Verdict.CONDITIONAL, *held[2:-1], confirm=True)
     return held
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import ceil, floor
 from typing import Final, Literal
 
@@ -48,6 +49,7 @@ def to_inches(length: float, side: Side = "nearest") -> float:
     return sixteenths(length, side) / _SIXTEENTHS
 
 
+@lru_cache(maxsize=4096)
 def in_words(length: float, side: Side = "nearest") -> str:
     """Return a length in inches and a fraction, such as `10-1/2 in` [m].
 
@@ -58,6 +60,7 @@ def in_words(length: float, side: Side = "nearest") -> str:
     return f"{_fraction(sixteenths(length, side))} in"
 
 
+@lru_cache(maxsize=4096)
 def feet_and_inches(length: float, side: Side = "nearest") -> str:
     """Return a length in feet, inches and a fraction, such as `5 ft 2-1/2 in` [m].
 

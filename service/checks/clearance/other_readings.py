@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Final, NamedTuple
 
+from service.checks.clearance.fit import Fit, fit_of
 from service.checks.clearance.judged import Judged, chosen_of, judge, verdict_of
 from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest, changed
@@ -30,7 +31,18 @@ def alternatives(
     """Return the readings under which the verdict or the number of units differs."""
     found, now = [], _places(judged)
     for reading in _readings(request, rules):
-        made = _judged(reading, judged)
+        read = numbers_of(reading.request)
+        fits = [
+            fit_of(reading.request, read, one.spot) if reading.moves else one.fit for one in judged
+        ]
+        # Where no place has room by either reading, none passes whatever else is held against it.
+        if all(_no_room(one.fit, fit) for one, fit in zip(judged, fits, strict=True)):
+            continue
+        # What hangs on no reading is not worked out again.
+        made = [
+            judge(reading.request, read, one.spot, fit, one.hanging)
+            for one, fit in zip(judged, fits, strict=True)
+        ]
         then, places = verdict_of(made), _places(made)
         if then is verdict and places == now:
             continue
@@ -46,19 +58,14 @@ def alternatives(
     return found
 
 
-def _judged(reading: Reading, now: list[Judged]) -> list[Judged]:
-    """Return the places under a reading; what hangs on no reading is not worked out again."""
-    rules = numbers_of(reading.request)
-    return [
-        judge(
-            reading.request,
-            rules,
-            one.spot,
-            None if reading.moves else one.fit,
-            one.hanging,
-        )
-        for one in now
-    ]
+def _no_room(now: Fit, then: Fit) -> bool:
+    """Return whether as few stand by both readings, and never all of them."""
+    both_fail = now.verdict is then.verdict is Verdict.FAIL
+    return both_fail and _placed(now) == _placed(then)
+
+
+def _placed(fit: Fit) -> int:
+    return len(fit.solved.arrangement.positions)
 
 
 def _places(judged: list[Judged]) -> list[tuple[int, str]]:

@@ -184,11 +184,11 @@ def _bare_wall(
 
 def _keep_all(kept: Kept, spot: Spot, kinds: tuple[type, ...], around: Around) -> None:
     """Add what the objects of some kinds come to."""
-    lens = around.lens
+    unit, volts, opening, rules, lens, length, _ = around
     for index, thing in enumerate(spot.objects):
         if isinstance(thing, kinds):
             part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
-            keep(kept, thing, around._replace(lens=part, reason=PARTS * index))
+            keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
 
 
 def vents_of_meters(spot: Spot, kept: Kept, rules: RuleNumbers) -> list[KeepOut]:
