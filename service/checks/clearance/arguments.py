@@ -1,10 +1,8 @@
-"""From requests to the flat arrays of every wall in them."""
+"""From requests to the scene of every wall in them."""
 
 from __future__ import annotations
 
-from array import array
 from collections.abc import Sequence
-from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -15,8 +13,7 @@ from service.checks.clearance.fit import energy_cap, lens_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import numbers_of
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.spots import spots_of
-from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit
+from service.checks.clearance.spots import Spot, spots_of
 
 
 def arguments(requests: Sequence[ClearanceRequest]) -> Arrays:
@@ -29,66 +26,35 @@ def arguments(requests: Sequence[ClearanceRequest]) -> Arrays:
     Returns
     -------
     mapping of str to ndarray
-        `lane_offsets` cuts the lanes by request; in a lane every kind of unit has a row of `units`
-        and of `walls`, and every such row its own `keep_outs`, `strips` and `panels` [m].
+        `lane_offsets` cuts the lanes by request; of each lane `scenes` holds its `Scene`, `counts`
+        and `caps` a number for each kind of unit, and `spots` the wall it was made of.
     """
-    made = _Flat()
-    lanes = 0
+    spots: list[Spot] = []
+    scenes: list[Scene] = []
+    counts: list[tuple[int, ...]] = []
+    caps: list[tuple[int, ...]] = []
     ends = [0]
     for request in requests:
-        rules = numbers_of(request)
-        counts = tuple([unit.count for unit in request.units])
+        rules, units = numbers_of(request), request.units
+        wanted = tuple([unit.count for unit in units])
         for spot in spots_of(request):
-            caps = [energy_cap(request, rules, spot, at) for at in range(len(counts))]
-            made.add(scene_of(spot, request.units, rules, lens_of(spot)))
-            made.counts.extend(counts)
-            made.caps.extend(caps)
-            lanes += 1
-        ends.append(lanes)
-    return made.arrays() | {"lane_offsets": np.array(ends)}
+            spots.append(spot)
+            scenes.append(scene_of(spot, units, rules, lens_of(spot)))
+            counts.append(wanted)
+            caps.append(tuple([energy_cap(request, rules, spot, at) for at in range(len(units))]))
+        ends.append(len(spots))
+    return {
+        "scenes": _held(scenes),
+        "counts": _held(counts),
+        "caps": _held(caps),
+        "spots": _held(spots),
+        "lane_offsets": np.array(ends),
+    }
 
 
-class _Flat:
-    """Rows of all lanes one after the other, so that a batch keeps no lane in objects."""
-
-    def __init__(self) -> None:
-        self.units, self.walls, self.keep_outs, self.strips, self.panels = (
-            array("d") for _ in range(5)
-        )
-        self.kinds, self.keep_ends, self.strip_ends, self.panel_ends = ([0] for _ in range(4))
-        self.counts: list[int] = []
-        self.caps: list[int] = []
-
-    def add(self, scene: Scene) -> None:
-        """Add the rows of a lane."""
-        for unit, wall in zip(scene.units, scene.walls, strict=True):
-            self.units.extend(unit)
-            self.walls.extend((*wall[:4], wall.passage))
-            for rows, ends, some in (
-                (self.keep_outs, self.keep_ends, wall.keep_outs),
-                (self.strips, self.strip_ends, wall.strips),
-                (self.panels, self.panel_ends, wall.panels),
-            ):
-                ends.append(ends[-1] + len(some))
-                rows.extend(chain.from_iterable(some))
-        self.kinds.append(self.kinds[-1] + len(scene.units))
-
-    def arrays(self) -> dict[str, NDArray[Any]]:
-        """Return the rows as arrays."""
-        return {
-            "kind_offsets": np.array(self.kinds),
-            "units": _rows(self.units, len(Unit._fields)),
-            "walls": np.array(self.walls).reshape(-1, 5),
-            "keep_outs": _rows(self.keep_outs, len(KeepOut._fields)),
-            "keep_out_offsets": np.array(self.keep_ends),
-            "strips": _rows(self.strips, len(Strip._fields)),
-            "strip_offsets": np.array(self.strip_ends),
-            "panels": _rows(self.panels, len(Panel._fields)),
-            "panel_offsets": np.array(self.panel_ends),
-            "counts": np.array(self.counts, dtype=np.int64),
-            "caps": np.array(self.caps, dtype=np.int64),
-        }
-
-
-def _rows(flat: array[float], width: int) -> NDArray[np.float64]:
-    return np.array(flat, dtype=np.float64).reshape(-1, width)
+def _held(things: Sequence[Any]) -> NDArray[np.object_]:
+    """Return things as an array that looks into none of them."""
+    found = np.empty(len(things), dtype=object)
+    for at, thing in enumerate(things):
+        found[at] = thing
+    return found

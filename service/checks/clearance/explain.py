@@ -18,7 +18,6 @@ from service.checks.clearance.questions import questions
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
 from service.checks.clearance.shown import place_answer
-from service.checks.clearance.spots import spots_of
 from service.checks.clearance.to_panel import way_to_panel
 from service.checks.clearance.working import working
 from service.findings import Basis, Question, Verdict, headline, source_refs, worst_first
@@ -33,10 +32,9 @@ def explain(
 ) -> ClearanceAnswer:
     """Return the answer of one row."""
     rules = numbers_of(request)
-    first = int(columns["lane_offsets"][row])
     judged = []
-    for at, spot in enumerate(spots_of(request)):
-        solved = columns["solved"][first + at]
+    for lane in range(*columns["lane_offsets"][row : row + 2].tolist()):
+        spot, solved = columns["spots"][lane], columns["solved"][lane]
         judged.append(judge(request, rules, spot, fit_of(request, rules, spot, solved)))
     return answer_of(request, rules, judged, includes)
 

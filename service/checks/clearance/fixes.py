@@ -9,6 +9,7 @@ from typing import Final
 from service.checks.clearance.answer import Fix
 from service.checks.clearance.by_hand import placed_by_hand
 from service.checks.clearance.fit import fit_of
+from service.checks.clearance.held import Held
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
@@ -45,20 +46,21 @@ def fixes_of(
     misplaced = any(
         one.rule == "placed-units" and one.verdict is not Verdict.PASS for one in chosen.held
     )
+    verified = partial(_verified, request, rules, chosen)
     found: list[Fix] = []
     if misplaced and not short:
-        found += _verified(_moved(request, spot, chosen), rules, chosen)
+        found += verified(_moved(request, spot, chosen))
     if short:
-        found += _verified(_tries(request, rules, spot, chosen), rules, chosen)
+        found += verified(_tries(request, rules, spot, chosen))
         wanted = sum(fit.counts)
         # Several things move where neither a thing alone nor another height makes room for all.
         room = [fix for fix in found if fix.placed == wanted]
         if not any(fix.effort == MOVE or fix.id == "move-object" for fix in room):
-            found += _verified(several_moved(request, spot, chosen), rules, chosen)
+            found += verified(several_moved(request, spot, chosen))
         found += _elsewhere(judged, chosen)
     elif fit.barriers:
-        found += _verified(iter(other_heights(request, rules, spot, fit)), rules, chosen)
-    found += _verified(_lighter(request, chosen), rules, chosen)
+        found += verified(other_heights(request, rules, spot, fit))
+    found += verified(_lighter(request, chosen))
     return sorted(found, key=lambda fix: _order(fix, sum(fit.counts)))[:_SHOWN]
 
 
@@ -87,7 +89,9 @@ def _tries(
     yield from without_objects(request, spot, chosen)
 
 
-def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[Fix]:
+def _verified(
+    request: ClearanceRequest, rules: RuleNumbers, chosen: Judged, tries: Iterator[Try]
+) -> list[Fix]:
     """Return the tries with which all units stand, after placing them again.
 
     Where there is none, those with which more stand than now.
@@ -96,7 +100,7 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
     lesser: list[Callable[[], Fix | None]] = []
     for one in tries:
         wanted = sum(unit.count for unit in one.request.units)
-        again = partial(_placed_again, one, rules, chosen)
+        again = partial(_placed_again, request, rules, chosen, one)
         # Fewer units are no room for all: they come in where nothing else makes some.
         if one.placed == wanted and one.id != "fewer-units":
             found += filter(None, [again()])
@@ -107,7 +111,9 @@ def _verified(tries: Iterator[Try], rules: RuleNumbers, chosen: Judged) -> list[
     return found
 
 
-def _placed_again(one: Try, rules: RuleNumbers, chosen: Judged) -> Fix | None:
+def _placed_again(
+    request: ClearanceRequest, rules: RuleNumbers, chosen: Judged, one: Try
+) -> Fix | None:
     """Return a fix as it stands when its request is judged anew; None where it is none."""
     spots = spots_of(one.request)
     spot = next(s for s in spots if s.pointer == chosen.spot.pointer).sharing(chosen.spot)
@@ -117,7 +123,7 @@ def _placed_again(one: Try, rules: RuleNumbers, chosen: Judged) -> Fix | None:
         return None
     if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
         return None
-    then = judge(one.request, rules, spot, fit)
+    then = judge(one.request, rules, spot, fit, _hanging(request, chosen, one))
     if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
         return None
     return Fix(
@@ -128,6 +134,13 @@ def _placed_again(one: Try, rules: RuleNumbers, chosen: Judged) -> Fix | None:
         verdict=then.verdict,
         placed=_boxes(one.request, then, chosen),
     )
+
+
+def _hanging(request: ClearanceRequest, chosen: Judged, one: Try) -> list[Held] | None:
+    """Return what hanging takes, where a try changes no more of the units than their height."""
+    before = [changed(unit, bottom=None) for unit in request.units]
+    then = [changed(unit, bottom=None) for unit in one.request.units]
+    return chosen.hanging if before == then else None
 
 
 def _boxes(made: ClearanceRequest, then: Judged, chosen: Judged) -> int:

@@ -84,9 +84,9 @@ def _room(
         if bad is None:
             continue
         if bad[1] <= x1 + SAME:
-            left = max(left, bad[1])
+            left = bad[1] if bad[1] > left else left
         elif bad[0] >= x2 - SAME:
-            right = min(right, bad[0])
+            right = bad[0] if bad[0] < right else right
         else:
             blocked = True
     short = blocked or right - left < panel.working_width - SAME

@@ -20,8 +20,8 @@ from service.checks.clearance.wall_objects import (
     SOLID,
     THINGS,
     Around,
+    Keepers,
     Kept,
-    keep,
 )
 from service.codes.siting_walls import opposite_materials
 from service.facts.siting_objects import GasVent, Opening, WallEquipment
@@ -135,8 +135,8 @@ def _wall(
     known: MadeWall | None = spot.walls.get(made_with)
     if known is not None:
         return known
-    wall, kept = bare.made.wall, Kept([], [], [], [])
-    _keep_all(kept, spot, OPENINGS, Around(unit, volts, opening, rules, lens, wall.length, 0))
+    wall = bare.made.wall
+    kept = _keep_all(OPENINGS, spot, unit, volts, opening, rules, lens, wall.length)
     keep_outs = kept.keep_outs
     if clear:
         keep_outs += vehicle_zone(spot, front_plane(unit), unit.bottom, rules, lens, wall.length)
@@ -164,8 +164,7 @@ def _bare_wall(
     if known is not None:
         return known
     length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
-    kept = Kept([], [], [], [])
-    _keep_all(kept, spot, THINGS, Around(unit, volts, 0.0, rules, lens, length, 0))
+    kept = _keep_all(THINGS, spot, unit, volts, 0.0, rules, lens, length)
     strips = [*_ground(spot, kind, rules, lens, length), *kept.strips]
     wall = Wall(
         length=length,
@@ -182,13 +181,24 @@ def _bare_wall(
     return made
 
 
-def _keep_all(kept: Kept, spot: Spot, kinds: tuple[type, ...], around: Around) -> None:
-    """Add what the objects of some kinds come to."""
-    unit, volts, opening, rules, lens, length, _ = around
+def _keep_all(
+    keepers: Keepers,
+    spot: Spot,
+    unit: Unit,
+    volts: float,
+    opening: float,
+    rules: RuleNumbers,
+    lens: Lens,
+    length: float,
+) -> Kept:
+    """Return what the objects come to that some keepers know."""
+    kept = Kept([], [], [], [])
     for index, thing in enumerate(spot.objects):
-        if isinstance(thing, kinds):
+        keep = keepers.get(type(thing))
+        if keep is not None:
             part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
             keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
+    return kept
 
 
 def vents_of_meters(spot: Spot, kept: Kept, rules: RuleNumbers) -> list[KeepOut]:
@@ -224,8 +234,9 @@ def walkway_of(spot: Spot, rules: RuleNumbers, lens: Lens) -> float:
 
 def escape_way_of(place: SitingWall) -> bool | None:
     """Return whether an escape leads through the way before a wall; None: not known."""
-    if any(isinstance(thing, Opening) and thing.escape for thing in place.objects):
-        return True
+    for thing in place.objects:
+        if isinstance(thing, Opening) and thing.escape:
+            return True
     return place.escape_way
 
 

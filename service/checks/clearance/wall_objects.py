@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from math import inf
 from typing import Any, Final, NamedTuple
 
@@ -20,7 +20,6 @@ from service.facts.siting_objects import (
     Opening,
     PoolEdge,
     WallEquipment,
-    WallObject,
 )
 
 #: An object's reasons, by what of it binds: reason = PARTS * index + part.
@@ -228,19 +227,13 @@ def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
     )
 
 
-#: What keeps the distance that a code states for openings of the dwelling, and all else.
-OPENINGS: Final = (Opening, CornerOpening)
-THINGS: Final = (GasVent, WallEquipment, Condenser, PoolEdge)
-_KEEPERS: Final[dict[type, Callable[[Kept, Any, Around], None]]] = {
-    Opening: _opening,
-    CornerOpening: _corner,
+#: What adds an object to what is kept. Openings keep a distance that a code states, and no working
+#: space; all else stands on the wall or before it.
+Keepers = Mapping[type, Callable[[Kept, Any, Around], None]]
+OPENINGS: Final[Keepers] = {Opening: _opening, CornerOpening: _corner}
+THINGS: Final[Keepers] = {
     GasVent: _gas,
     WallEquipment: _equipment,
     Condenser: _condenser,
     PoolEdge: _pool,
 }
-
-
-def keep(found: Kept, thing: WallObject, around: Around) -> None:
-    """Add what one object comes to."""
-    _KEEPERS[type(thing)](found, thing, around)
