@@ -68,8 +68,8 @@ def complement(forbidden: Iterable[Interval], end: float) -> tuple[Interval, ...
         if lo > end:
             break
         if lo >= free_from - SAME:
-            allowed.append((free_from, max(lo, free_from)))
-        free_from = max(free_from, hi)
+            allowed.append((free_from, lo if lo > free_from else free_from))
+        free_from = hi if hi > free_from else free_from
     if free_from <= end + SAME:
         allowed.append((min(free_from, end), end))
     return tuple(allowed)

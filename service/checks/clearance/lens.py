@@ -22,19 +22,19 @@ class Lens(NamedTuple):
         How lengths were had that say nothing themselves.
     only : str
         Pointer of the part of the place whose lengths alone are at their end; empty: all.
-    at : str
-        Pointer of the part that is read now, for `only`.
     """
 
     lengths: int = 0
     facts: int = 0
     by: LengthSource = UNSTATED
     only: str = ""
-    at: str = ""
 
     def of(self, part: str) -> Lens:
         """Return the lens for a part of the place, by its pointer."""
-        return self._replace(at=part) if self.only else self
+        if not self.only:
+            return self
+        lengths = self.lengths if part.startswith(self.only) else 0
+        return self._replace(lengths=lengths, only="")
 
     def read(self, length: float | MeasuredLength, harm: int) -> float:
         """Return a length [m].
@@ -47,8 +47,8 @@ class Lens(NamedTuple):
             1 where a longer one harms, -1 where a shorter one does.
         """
         value, error = measured(length, self.by)
-        end = self.end
-        return value + harm * end * error if end else value
+        end = self.lengths
+        return value + harm * end * error if end and not self.only else value
 
     def span(
         self, left: float | MeasuredLength, width: float | MeasuredLength
@@ -56,15 +56,10 @@ class Lens(NamedTuple):
         """Return both ends of what begins somewhere and has a width: larger harms [in] -> [m]."""
         x, off = measured(left, self.by)
         wide, error = measured(width, self.by)
-        end = self.end
-        return (x - end * off, x + wide + end * (off + error)) if end else (x, x + wide)
-
-    @property
-    def end(self) -> int:
-        """Which end of their errors the lengths of the part that is read now have."""
-        if self.only and not self.at.startswith(self.only):
-            return 0
-        return self.lengths
+        end = self.lengths
+        if end and not self.only:
+            return x - end * off, x + wide + end * (off + error)
+        return x, x + wide
 
 
 NOMINAL: Final = Lens()

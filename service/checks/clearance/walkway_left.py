@@ -96,9 +96,10 @@ def passage(strips: Sequence[Strip], things: Sequence[InTheWay]) -> float:
     People pass a thing where it is wider, behind it or before it. Source: derived.
     """
     found = inf
+    walked = [strip for strip in strips if strip.walked]
     for x1, x2, near, far in things:
-        for strip in strips:
-            clear = least_clear(strip, x1, x2) if strip.walked else inf
+        for strip in walked:
+            clear = least_clear(strip, x1, x2)
             if clear < inf:
                 found = min(found, max(clear - far, min(clear, near)))
     return found
@@ -122,7 +123,8 @@ def least_clear(strip: Strip, x1: float, x2: float) -> float:
     -----
     Source: derived.
     """
-    lo, hi = max(x1, strip.x1), min(x2, strip.x2)
+    lo = x1 if x1 > strip.x1 else strip.x1
+    hi = x2 if x2 < strip.x2 else strip.x2
     if hi - lo <= SAME:
         return inf
     if strip.clear1 == strip.clear2:
