@@ -156,7 +156,7 @@ def kept_spans(wall: Wall, unit: Unit) -> list[Ban]:
     Returns
     -------
     list of (lo, hi, reason)
-        Open, one for each keep-out that the unit comes too near to at its height and depth [m].
+        Open, of each keep-out that the unit comes too near to at its height and depth [m].
 
     Notes
     -----
@@ -181,20 +181,16 @@ def kept_spans(wall: Wall, unit: Unit) -> list[Ban]:
             over = above - top if above - top > below else below
         else:
             dz, over = _nearest_level(levels, height, top, z1, z2)
-        lo, hi = inf, -inf
         if distance > 0.0:
             apart = hypot(dy if dy > 0.0 else 0.0, dz if dz > 0.0 and not any_height else 0.0)
             if apart < distance - SAME:
                 along = sqrt((distance - apart) * (distance + apart))
-                lo, hi = x1 - along, x2 + along
-        if dy < -SAME:
-            if dz < -SAME and (solid or distance <= 0.0):
-                lo = min(lo, x1 - right if solid else x1)
-                hi = max(hi, x2 + left if solid else x2)
-            if solid and over < -SAME:
-                lo, hi = min(lo, x1), max(hi, x2)
-        if lo != inf:
-            found.append((lo, hi, reason))
+                found.append((x1 - along, x2 + along, reason))
+        if dy < -SAME and (solid or distance <= 0.0):
+            if dz < -SAME:
+                found.append((x1 - right, x2 + left, reason) if solid else (x1, x2, reason))
+            elif solid and over < -SAME:
+                found.append((x1, x2, reason))
     return found
 
 

@@ -12,7 +12,7 @@ from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.scenes import Scene
-from service.checks.clearance.solve import Spans, fits, placed_in, spans_of
+from service.checks.clearance.solve import Spans, fits, placed_in
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.wall_objects import PARTS
 from service.codes.siting_equipment import siting_equipment
@@ -42,7 +42,7 @@ def _movable(spot: Spot, chosen: Judged) -> list[tuple[int, str, str]]:
 
 def without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
     """Yield the wall without each thing that can be moved and is in the way."""
-    fit, spans = chosen.fit, spans_of(chosen.fit.scene)
+    fit, spans = chosen.fit, chosen.fit.solved.spans
     for index, name, move in _movable(spot, chosen):
         placed = placed_in(_without(fit.scene, {index}), fit.counts, _spans_without(spans, {index}))
         if placed <= len(fit.solved.arrangement.positions):
@@ -79,7 +79,7 @@ def several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iter
     What takes the same people to move goes together; then each is put back that need not go.
     """
     movable = _movable(spot, chosen)
-    spans = spans_of(chosen.fit.scene)
+    spans = chosen.fit.solved.spans
 
     def made_without(gone: set[int]) -> ClearanceRequest:
         rest = [thing for at, thing in enumerate(spot.objects) if at not in gone]

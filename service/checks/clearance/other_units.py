@@ -14,7 +14,7 @@ from service.checks.clearance.lens import INCH
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import Spans, fits, placed_in, spans_of
+from service.checks.clearance.solve import Spans, fits, placed_in
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import bottom_of, level_gap, spacing_of
 from service.checks.clearance.wall_lane import SAME, Unit
@@ -50,7 +50,7 @@ def other_units(
     Sizes are sought on the scene at hand; whoever takes a try places the units again.
     """
     scene, wanted = fit.scene, sum(fit.counts)
-    spans = tuple([joined(some) for some in spans_of(scene)])
+    spans = tuple([joined(some) for some in fit.solved.spans])
 
     def stands(units: tuple[Unit, ...]) -> bool:
         return fits(scene._replace(units=units), fit.counts, spans)

@@ -12,7 +12,7 @@ from service.checks.clearance.interval_set import Interval
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
-from service.checks.clearance.solve import edges_of
+from service.checks.clearance.solve import edges_of, spans_of
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.wall_lane import SAME
 from service.findings import Verdict
@@ -65,7 +65,7 @@ def placed_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> l
 
 def _short(scene: Scene, hands: list[Hand], end: float) -> list[float]:
     """Return how far each unit is off a permitted place, or too near to the one before it [m]."""
-    edges, rooms = edges_of(scene), scene.rooms[0]
+    edges, rooms = edges_of(scene, spans_of(scene)), scene.rooms[0]
     found: list[float] = []
     for at, hand in enumerate(hands):
         off = distance_to(edges[hand.kind].allowed, hand.left, end * hand.error)

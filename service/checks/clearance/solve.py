@@ -35,12 +35,15 @@ class Solved(NamedTuple):
         Of all that are wanted [m].
     room, most : tuple of int
         Of each kind alone, as far as they are counted: by room, and capped.
+    spans : tuple of list of (lo, hi, reason)
+        What no part of each kind may enter, whatever its width [m].
     """
 
     edges: tuple[LeftEdges, ...]
     arrangement: Arrangement
     room: tuple[int, ...]
     most: tuple[int, ...]
+    spans: Spans
 
 
 def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -> Solved:
@@ -58,18 +61,19 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     -----
     Source: derived.
     """
-    edges = edges_of(scene)
+    spans = spans_of(scene)
+    edges = edges_of(scene, spans)
     lane = _lane(scene, [kind.allowed for kind in edges])
     found = arrange_in(lane, counts, None)
     none = (0,) * len(counts)
     room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
     most = none if caps is None else tuple(map(min, room, caps))
-    return Solved(edges, found, room, most)
+    return Solved(edges, found, room, most, spans)
 
 
-def edges_of(scene: Scene) -> tuple[LeftEdges, ...]:
+def edges_of(scene: Scene, spans: Spans) -> tuple[LeftEdges, ...]:
     """Return where each kind may go alone [m]."""
-    return tuple([left_edges(*each) for each in zip(*scene, strict=True)])
+    return tuple([left_edges(*each) for each in zip(*scene, spans, strict=True)])
 
 
 def slides_of(scene: Scene, solved: Solved) -> tuple[Interval, ...]:
