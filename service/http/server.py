@@ -85,14 +85,19 @@ def listen(host: str, port: int) -> socket.socket:
     return bound
 
 
-def serve(service: Service, settings: Settings, bound: socket.socket, log: Any) -> None:
-    """Serve until a stop signal; running requests get `drain_seconds` to end."""
-    sys.setswitchinterval(_SWITCH_INTERVAL)
+def collect_seldom() -> None:
+    """Have the collector leave what was loaded alone, and look seldom at what comes."""
     # What was loaded at start lives as long as the process; the collector need not revisit it.
     gc.collect()
     gc.freeze()
-    # An answer is made of thousands of small tuples that die with it: look seldom.
+    # An answer is made of thousands of small tuples that die with it.
     gc.set_threshold(*_COLLECT_AFTER)
+
+
+def serve(service: Service, settings: Settings, bound: socket.socket, log: Any) -> None:
+    """Serve until a stop signal; running requests get `drain_seconds` to end."""
+    sys.setswitchinterval(_SWITCH_INTERVAL)
+    collect_seldom()
     ServerLog.attach(log)
     config = uvicorn.Config(
         service,

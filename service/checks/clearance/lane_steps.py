@@ -76,9 +76,12 @@ def _by_panels(
     if not rooms:
         return (allowed,)
     found: list[list[Interval]] = [[] for _ in range(len(rooms) + 1)]
+    passed = 0
     for lo, hi in allowed:
-        found[sum(room.x2 <= lo + SAME for room in rooms)].append((lo, hi))
-    return tuple(tuple(places) for places in found)
+        while passed < len(rooms) and rooms[passed].x2 <= lo + SAME:
+            passed += 1
+        found[passed].append((lo, hi))
+    return tuple([tuple(places) for places in found])
 
 
 def between(lane: Lane, left: int, right: int, after: int, before: int) -> float:

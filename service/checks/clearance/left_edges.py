@@ -17,6 +17,7 @@ from service.checks.clearance.wall_lane import (
     Unit,
     Wall,
     bottoms,
+    top_of,
 )
 
 
@@ -112,7 +113,7 @@ def _bans(wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...], spans: Sequence[
     bans = [(lo - width, hi, reason) for lo, hi, reason in spans]
     bans += depth_bans(wall, unit)
     bans += [panel_ban(room, unit) for room in rooms]
-    if bottoms(unit)[-1] + unit.height + unit.top > unit.ceiling + SAME:
+    if top_of(unit) + unit.top > unit.ceiling + SAME:
         bans.append((-inf, inf, CEILING))
     last = max(wall.length - width, 0.0) - SAME
     return [ban for ban in bans if ban[0] < last and ban[1] > SAME and ban[1] - ban[0] > SAME]

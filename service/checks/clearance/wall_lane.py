@@ -186,6 +186,16 @@ def front_plane(unit: Unit) -> float:
     return unit.standoff + unit.depth
 
 
+def top_of(unit: Unit) -> float:
+    """Return the height of the top of a box, or of the highest of a column [m].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    return unit.bottom + (unit.height + unit.level_gap) * (unit.levels - 1) + unit.height
+
+
 def bottoms(unit: Unit) -> tuple[float, ...]:
     """Return the height of the bottom of each box of a column, lowest first [m].
 
