@@ -62,7 +62,7 @@ def other_units(
         yield Try("less-depth", _CHOOSE, words, made, wanted)
     if wanted > 1:
         widest = max(unit.gap for unit in scene.units) / INCH
-        gap = _largest(0.0, widest, lambda x: _stand_at(fit, _spaced(scene.units, x * INCH)))
+        gap = largest_size(0.0, widest, lambda x: _stand_at(fit, _spaced(scene.units, x * INCH)))
         if gap is not None and gap < widest:
             words = f"Choose units listed for a spacing of at most {in_words(gap * INCH, 'down')}."
             listed = _each(
@@ -71,7 +71,7 @@ def other_units(
             )
             yield Try("less-spacing", _CHOOSE, words, listed, wanted)
     width = max(unit.width for unit in request.units)
-    found = _largest(
+    found = largest_size(
         _LEAST_WIDTH,
         width,
         lambda x: stands(_narrowed(scene.units, x * INCH, rules)),
@@ -165,7 +165,7 @@ def _in_run(run: float, width: float, gap: float) -> int:
     return int((run + gap) / (width + gap) + SAME)
 
 
-def _largest(
+def largest_size(
     low: float, high: float, holds: Callable[[float], bool], near: float = 0.0
 ) -> float | None:
     """Return the largest sixteenth from low to high that holds [in]; None: not even the low one.
