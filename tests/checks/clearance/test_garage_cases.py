@@ -1,4 +1,4 @@
-"""Invented garages worked out by hand: driving path, barriers and stored energy."""
+"""Invented garages worked out by hand: barriers and stored energy."""
 
 from itertools import pairwise
 
@@ -11,106 +11,9 @@ from service.checks.clearance.barriers import (
     wheel_barriers,
 )
 from service.checks.clearance.energy_limit import columns_allowed
-from tests.checks.clearance.garage_path import (
-    Footprint,
-    Garage,
-    Protection,
-    vehicle_protection,
-)
 
 IN = 0.0254
 KWH = 3.6e6
-LIMITS = {
-    "path_height": 48, "back_reach": 36, "side_back": 24, "side_reach": 36,
-    "exempt_opening": 90, "exempt_bottom": 36,
-}  # fmt: skip
-
-
-def judged(
-    opening: tuple[float, float, float],
-    plan: tuple[float, float, float, float],
-    bottom: float,
-    wall: str,
-    tolerance: float = 0.0,
-) -> Protection:
-    """Return what a garage of 240 by 240 in asks for; every length in inches."""
-    garage = Garage(240 * IN, 240 * IN, *(value * IN for value in opening))
-    unit = Footprint(*(value * IN for value in (*plan, bottom)))
-    limits = {name: value * IN for name, value in LIMITS.items()}
-    return vehicle_protection(garage, unit, wall, **limits, tolerance=tolerance * IN)
-
-
-WIDE = (24, 216, 96)
-NARROW = (60, 180, 96)
-BACK = (100, 126, 229, 239)
-#: Opening (from, to, height), plan of the unit (x1, x2, y1, y2), bottom, wall, protect [in].
-CASES = [
-    (WIDE, BACK, 18, "back", True),  # K1: in the path
-    (WIDE, BACK, 48, "back", False),  # K2: at the top of the path
-    (WIDE, BACK, 47, "back", True),
-    ((24, 216, 84), BACK, 36, "back", False),  # K3: opening of 84 within 90, unit at 36
-    ((24, 216, 84), BACK, 35, "back", True),  # K3: one inch lower
-    ((24, 216, 90), BACK, 36, "back", False),
-    ((24, 216, 90.5), BACK, 36, "back", True),
-    (WIDE, (0, 26, 229, 239), 18, "back", True),  # K4: 24 to 26 in the path
-    (NARROW, (34, 60, 229, 239), 18, "back", True),  # touches the path
-    (NARROW, (0, 26, 229, 239), 18, "back", True),  # 34 from the path
-    (NARROW, (0, 24, 229, 239), 18, "back", False),  # exactly 36 from it: not within
-    (WIDE, (1, 11, 100, 126), 18, "side", False),  # K7: 13 from the path, 114 from the back
-    (WIDE, (1, 11, 191, 217), 18, "side", True),  # 13 and 23
-    (WIDE, (1, 11, 190, 216), 18, "side", False),  # exactly 24 from the back: not within
-    (NARROW, (1, 11, 191, 217), 18, "side", False),  # 49 from the path
-    ((11, 216, 96), (1, 11, 100, 126), 18, "side", False),  # touches the path, not in it
-    ((6, 234, 96), (1, 11, 100, 126), 18, "side", True),  # K8: 6 to 11 in the path
-    (WIDE, (30, 56, 1, 11), 18, "front", True),
-    (WIDE, (0, 20, 200, 220), 18, "free", False),  # beside the path, on no wall
-]
-
-
-@pytest.mark.parametrize("opening, plan, bottom, wall, protect", CASES)
-def test_a_garage_worked_out_by_hand(
-    opening: tuple[float, float, float],
-    plan: tuple[float, float, float, float],
-    bottom: float,
-    wall: str,
-    protect: bool,
-) -> None:
-    """Whether protection is asked for; exact. 2022 CRC R328.8.1, from memory, not verified."""
-    assert judged(opening, plan, bottom, wall).protect is protect
-
-
-@pytest.mark.parametrize(
-    "x2, tolerance, protect, near",
-    [
-        (24.00, 0, False, True),  # 36 exactly
-        (24.01, 0, True, True),  # 35.99
-        (24.01, 1 / 32, False, True),  # 35.99 is 36 within 1/32
-        (24.04, 1 / 32, True, True),  # 35.96
-        (24.49, 0, True, True),  # 35.51
-        (24.50, 0, True, False),  # 35.50
-        (23.50, 0, False, False),  # 36.50
-        (23.51, 0, False, True),  # 36.49
-    ],
-)
-def test_near_the_end_of_a_reach(x2: float, tolerance: float, protect: bool, near: bool) -> None:
-    """On the back wall beside a path that begins at 60 in; exact, derived."""
-    found = judged(NARROW, (0, x2, 229, 239), 18, "back", tolerance)
-    assert (found.protect, found.near) == (protect, near)
-
-
-@pytest.mark.parametrize(
-    "y2, wide, near",
-    [
-        (216.2, True, True),  # 23.8 from the back, 13 from the path
-        (216.2, False, False),  # 23.8 from the back, 49 from the path: nothing turns on it
-        (210.0, True, False),  # 30 from the back
-    ],
-)
-def test_only_a_length_that_could_turn_the_answer_is_near(
-    y2: float, wide: bool, near: bool
-) -> None:
-    """On the side wall; exact, derived."""
-    assert judged(WIDE if wide else NARROW, (1, 11, 180, y2), 18, "side").near is near
 
 
 @pytest.mark.parametrize("run, count", [(0, 2), (26, 2), (60, 2), (60.1, 3), (88, 3), (120, 3)])
