@@ -6,7 +6,7 @@ import msgspec
 import pytest
 
 from service.published.loader import resolve
-from tests.checks.clearance.changed_cell import changed_cell
+from tests.checks.changed_cell import changed_cell
 from tests.checks.clearance.random_bodies import random_body
 from tests.checks.clearance.requests import (
     Body,

@@ -6,7 +6,7 @@ import msgspec
 import pytest
 
 from service.published.loader import resolve
-from tests.checks.heat_exposure.changed_cell import changed_cell
+from tests.checks.changed_cell import changed_cell
 from tests.checks.heat_exposure.requests import KNOWN, Body, answer, body, unit, walls
 
 OPEN = body(extreme_rise=None, wall_air_rise=None)
