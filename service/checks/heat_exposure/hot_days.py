@@ -127,7 +127,8 @@ def course_on(listed: Shortlist, quotient: float, areas: Floats, albedo: float) 
     """
     parts = areas / areas.sum()
     ground = 0.5 * (albedo - _ALBEDO) * (1.0 - parts[TOP])
-    mean = np.tensordot(parts, listed.light, 1) + ground * listed.ghi
+    light = (parts @ listed.light.reshape(parts.size, -1)).reshape(listed.ghi.shape)
+    mean = light + ground * listed.ghi
     return np.asarray(listed.air + quotient * mean)
 
 
