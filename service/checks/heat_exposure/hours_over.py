@@ -31,7 +31,10 @@ def hours_over(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
     Source: derived; a count.
     """
     given = np.asarray(temperature, dtype=np.float64)
-    each = [np.sum(~reaches(limit, given, "temperature"), axis=-1) for limit in _list(thresholds)]
+    each = [
+        np.count_nonzero(~reaches(limit, given, "temperature"), axis=-1)
+        for limit in _list(thresholds)
+    ]
     return np.array(each, dtype=np.int64).reshape(-1, *given.shape[:-1])
 
 
@@ -55,7 +58,10 @@ def hours_under(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
     Source: derived; a count.
     """
     given = np.asarray(temperature, dtype=np.float64)
-    each = [np.sum(~reaches(given, limit, "temperature"), axis=-1) for limit in _list(thresholds)]
+    each = [
+        np.count_nonzero(~reaches(given, limit, "temperature"), axis=-1)
+        for limit in _list(thresholds)
+    ]
     return np.array(each, dtype=np.int64).reshape(-1, *given.shape[:-1])
 
 

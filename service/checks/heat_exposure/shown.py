@@ -219,11 +219,10 @@ def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
     held = np.inf if outage.usable_kwh is None else outage.usable_kwh * _J_PER_KWH
     hot = spot.hot_days
     cool = tuple(at for at in range(spot.shape[2]) if at not in hot)
-    found = []
+    left, found = window_left(judged.factor, window, rated or 1.0, held), []
     for name, days in (("hottest", hot), ("typical", cool)):
         if not days:
             continue
-        left = window_left(judged.factor, window, rated or 1.0, held)
         per_watt = 100.0 / (rated or 1.0)
         energy = rated is not None and outage.usable_kwh is not None
         # The low end is that of all that is not known, the high one that of the wind on the worse
