@@ -90,6 +90,7 @@ class Fields:
         ordered: bool,
     ) -> None:
         self._members = members
+        self._steps = {name: step("", name) for name in members}
         self._closed = closed
         self._tag = tag
         self._ordered = ordered
@@ -104,7 +105,7 @@ class Fields:
         found = dict(value)
         for name, member in self._members.items():
             if name in value:
-                found[name] = self._read_member(member, value[name], step(at, name), walk)
+                found[name] = self._read_member(member, value[name], at + self._steps[name], walk)
             elif member.required:
                 walk.refuse(step(at, name), member.remedy)
         for name in _texts_only(value, at, walk):

@@ -46,9 +46,11 @@ def power_factor(
     found = np.broadcast_to(part[..., 0], np.broadcast_shapes(given.shape, part[..., 0].shape))
     for place in range(at.shape[-1] - 1):
         start, width = at[..., place], at[..., place + 1] - at[..., place]
-        step = ~reaches(start, given, "temperature")
-        way = np.clip((given - start) / np.where(width > 0.0, width, 1.0), 0.0, 1.0)
-        found = found + (part[..., place + 1] - part[..., place]) * np.where(width > 0.0, way, step)
+        slopes = width > 0.0
+        way = np.minimum(np.maximum((given - start) / np.where(slopes, width, 1.0), 0.0), 1.0)
+        if not slopes.all():
+            way = np.where(slopes, way, ~reaches(start, given, "temperature"))
+        found = found + (part[..., place + 1] - part[..., place]) * way
     top = np.minimum(at[..., -1], highest)
     runs = reaches(top, given, "temperature") & reaches(given, lowest, "temperature")
-    return np.asarray(np.clip(found, 0.0, 1.0) * runs)
+    return np.asarray(np.minimum(np.maximum(found, 0.0), 1.0) * runs)

@@ -30,12 +30,12 @@ def mean_within(first: Floats, last: Floats, limit: Floats) -> Floats:
     span = last - first
     flat = np.abs(span) < 1e-12
     mean = (_area(last, limit) - _area(first, limit)) / np.where(flat, 1.0, span)
-    mean = np.where(flat, np.clip(first, 0.0, limit), mean)
+    mean = np.where(flat, np.minimum(np.maximum(first, 0.0), limit), mean)
     # Far outside, the difference of two large areas would lose its digits.
     mean = np.where(np.minimum(first, last) >= limit, limit, mean)
     return np.where(np.maximum(first, last) <= 0.0, 0.0, mean)
 
 
 def _area(value: Floats, limit: Floats) -> Floats:
-    within = np.clip(value, 0.0, limit)
+    within = np.minimum(np.maximum(value, 0.0), limit)
     return 0.5 * within * within + limit * np.maximum(value - limit, 0.0)

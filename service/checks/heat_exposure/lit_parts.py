@@ -106,7 +106,9 @@ def _before(slope: Floats, unit: Mounting, shades: Shades) -> tuple[Floats, Floa
         mean_within(line + back * slope - foot, line + front * slope - foot, height)
         for line in (eave, screen)
     ]
-    fore = [np.clip(line + front * slope - foot, 0.0, height) for line in (eave, screen)]
+    fore = [
+        np.minimum(np.maximum(line + front * slope - foot, 0.0), height) for line in (eave, screen)
+    ]
     reach = np.minimum(front, (crown - screen) / slope) - np.maximum(back, (crown - eave) / slope)
     return (
         np.maximum(fore[0] - fore[1], 0.0) / height,
