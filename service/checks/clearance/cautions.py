@@ -34,6 +34,10 @@ _TEXTS = {
     "vented-cells": (
         "A battery that gives off gas when charged needs ventilation, which is not worked out here."
     ),
+    "flood-indoors": (
+        "In a flood hazard area what is electrical in a garage, a basement or a crawl space stands "
+        "above the flood too: ask for the flood elevation there, which is not held here."
+    ),
     "ember-zone": (
         "Where wildfire threatens, the strip next to the house is kept free of what burns."
     ),
@@ -58,7 +62,7 @@ def cautions(request: ClearanceRequest) -> list[Caution]:
     if any(isinstance(place, SitingGarage) for place in request.places):
         ids.append("parked-vehicles")
     if any(spot.kind != "wall" for spot in spots):
-        ids.append("vented-cells")
+        ids += ["vented-cells", "flood-indoors"]
     if any(spot.kind == "wall" for spot in spots) or not spots:
         ids.append("ember-zone")
     return [ESTIMATE_NOT_DESIGN, *(Caution(id=one, text=_TEXTS[one]) for one in ids)]

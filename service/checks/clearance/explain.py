@@ -87,6 +87,13 @@ def _body(request: ClearanceRequest, chosen: Judged | None, held: list[Held]) ->
     failed = [one.statement for one in held if one.verdict is Verdict.FAIL]
     if failed:
         return f"At {where}: {failed[0]}"
+    unsure = [
+        one.statement
+        for one in held
+        if one.rule == "placed-units" and one.verdict is Verdict.UNDETERMINED
+    ]
+    if unsure:
+        return f"At {where}: {unsure[0]}"
     at = ", ".join(feet_and_inches(x, "up") for _, x in placed)
     total = sum(chosen.fit.counts)
     if total == 1 and placed:

@@ -14,7 +14,8 @@ from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.moved_objects import MOVE, several_moved, with_spot, without_objects
-from service.checks.clearance.other_units import Try, other_heights, other_units
+from service.checks.clearance.other_heights import other_heights
+from service.checks.clearance.other_units import Try, other_units
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot, spots_of
@@ -23,6 +24,8 @@ from service.facts.siting_length import MeasuredLength
 from service.facts.siting_place import PlacedUnit
 from service.findings import Verdict
 
+#: Rules that another height may keep.
+_OF_HEIGHT: Final = frozenset(("flood-height", "handle-height"))
 #: Fixes that are shown.
 _SHOWN: Final = 8
 
@@ -58,7 +61,9 @@ def fixes_of(
         if not any(fix.effort == MOVE or fix.id == "move-object" for fix in room):
             found += verified(several_moved(request, spot, chosen))
         found += _elsewhere(judged, chosen)
-    elif fit.barriers:
+    elif fit.barriers or any(
+        one.verdict is Verdict.FAIL and one.rule in _OF_HEIGHT for one in chosen.held
+    ):
         found += verified(other_heights(request, rules, spot, fit))
     found += verified(_lighter(request, chosen))
     return sorted(found, key=lambda fix: _order(fix, sum(fit.counts)))[:_SHOWN]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from math import nan
+from math import inf, nan
 
 from service.checks.clearance.carry_needs import carry_needs
 from service.checks.clearance.held import Held, cells, cited
@@ -34,7 +34,11 @@ def hanging_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> 
 
 
 def _heaviest(request: ClearanceRequest) -> SitingUnit:
-    return max(request.units, key=lambda kind: (kind.mass or 0.0) * kind.stack.levels)
+    """Return the kind of the heaviest column; one that is not known may be the heaviest."""
+    return max(
+        request.units,
+        key=lambda kind: inf if kind.mass is None else kind.mass * kind.stack.levels,
+    )
 
 
 def _fixing(request: ClearanceRequest, spot: Spot) -> list[Held]:
@@ -60,7 +64,7 @@ def _on_ground(spot: Spot) -> Held:
 def _on_wall(hung: list[SitingUnit], spot: Spot) -> Held:
     rule, hanging = "wall-fixing", spot.hanging
     build = wall_builds()[hanging.build or "unknown"]
-    kind = max(hung, key=lambda one: (one.mass or 0.0) * one.stack.levels)
+    kind = max(hung, key=lambda one: inf if one.mass is None else one.mass * one.stack.levels)
     words = build.fixing
     if build.studs and hanging.stud_spacing is not None:
         count = _fewest_studs(kind.width * INCH, hanging.stud_spacing * INCH)
@@ -83,8 +87,8 @@ def _on_wall(hung: list[SitingUnit], spot: Spot) -> Held:
 
 def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
     rule, way = "carry-in", spot.way_in
-    kind = max(request.units, key=lambda one: one.heaviest_piece or one.mass or 0.0)
-    piece = kind.heaviest_piece or kind.mass
+    pieces = [one.heaviest_piece or one.mass for one in request.units]
+    piece = None if None in pieces else max(one for one in pieces if one is not None)
     bands = carry_bands()
     if piece is None:
         words = "The weight of the units is not known, so nobody can say who carries them."

@@ -12,6 +12,7 @@ from service.checks.clearance.panel_space import PanelRoom, panel_ban, panel_roo
 from service.checks.clearance.wall_lane import (
     CEILING,
     SAME,
+    SIDE,
     WALL_END,
     Ban,
     Unit,
@@ -115,6 +116,11 @@ def _bans(wall: Wall, unit: Unit, rooms: tuple[PanelRoom, ...], spans: Sequence[
     bans += [panel_ban(room, unit) for room in rooms]
     if top_of(unit) + unit.top > unit.ceiling + SAME:
         bans.append((-inf, inf, CEILING))
+    # What a wall meets at its end is in the room at a side as any other thing is.
+    if unit.left > 0.0 and not wall.left_open:
+        bans.append((-inf, unit.left, SIDE))
+    if unit.right > 0.0 and not wall.right_open:
+        bans.append((wall.length - width - unit.right, inf, SIDE))
     last = max(wall.length - width, 0.0) - SAME
     return [ban for ban in bans if ban[0] < last and ban[1] > SAME and ban[1] - ban[0] > SAME]
 

@@ -14,7 +14,7 @@ from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.scenes import Scene
 from service.checks.clearance.solve import Spans, fits, placed_in
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.wall_objects import PARTS
+from service.checks.clearance.wall_lane import PARTS
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_objects import Condenser, WallEquipment
 

@@ -1,4 +1,4 @@
-"""Units of another size, spacing or height that would stand where those wanted do not."""
+"""Units of another size or spacing that would stand where those wanted do not."""
 
 from __future__ import annotations
 
@@ -16,17 +16,13 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
 from service.checks.clearance.solve import Spans, fits, placed_in
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.unit_boxes import bottom_of, level_gap, spacing_of
+from service.checks.clearance.unit_boxes import spacing_of
 from service.checks.clearance.wall_lane import SAME, Unit
-from service.facts.siting_objects import Opening
 from service.facts.siting_unit import SitingUnit, StackedUnits
 
 #: Step in which sizes are sought [1/16 in].
-_SIXTEENTH: Final = 16.0
+SIXTEENTH: Final = 16.0
 _CHOOSE: Final = 2
-_MOVE: Final = 1
-#: Lower edges that installers use [in]. Standing: common practice, no source.
-_USUAL_BOTTOMS: Final = (6.0, 12.0, 18.0, 24.0, 36.0, 48.0)
 #: A unit less deep or wide than this is none [in]. Standing: common practice, no source.
 _LEAST_DEPTH: Final = 4.0
 _LEAST_WIDTH: Final = 8.0
@@ -58,14 +54,14 @@ def other_units(
     depth = _deepest(scene, fit.counts)
     if depth is not None:
         words = f"Choose units at most {in_words(depth * INCH, 'down')} deep."
-        made = _each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
+        made = each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
         yield Try("less-depth", _CHOOSE, words, made, wanted)
     if wanted > 1:
         widest = max(unit.gap for unit in scene.units) / INCH
         gap = largest_size(0.0, widest, lambda x: _stand_at(fit, _spaced(scene.units, x * INCH)))
         if gap is not None and gap < widest:
             words = f"Choose units listed for a spacing of at most {in_words(gap * INCH, 'down')}."
-            listed = _each(
+            listed = each(
                 request,
                 lambda unit: changed(unit, listed_spacing=min(gap, spacing_of(unit, rules) / INCH)),
             )
@@ -79,14 +75,13 @@ def other_units(
     )
     if found is not None and found < width:
         words = f"Choose units at most {in_words(found * INCH, 'down')} wide."
-        narrow = _each(request, lambda unit: changed(unit, width=min(unit.width, found)))
+        narrow = each(request, lambda unit: changed(unit, width=min(unit.width, found)))
         yield Try("less-width", _CHOOSE, words, narrow, wanted)
     yield from _stacked(request, rules, spot)
 
 
-def _each(
-    request: ClearanceRequest, change: Callable[[SitingUnit], SitingUnit]
-) -> ClearanceRequest:
+def each(request: ClearanceRequest, change: Callable[[SitingUnit], SitingUnit]) -> ClearanceRequest:
+    """Return the request with every kind of unit changed."""
     return changed(request, units=[change(unit) for unit in request.units])
 
 
@@ -130,7 +125,7 @@ def _deepest(scene: Scene, counts: tuple[int, ...]) -> float | None:
             need = max(way, unit.front, strip.working_depth * (unit.working_width > 0.0))
             for clear in (strip.clear1, strip.clear2):
                 room = (clear - need - unit.standoff) / INCH
-                tried.add(int(room * _SIXTEENTH + 1e-6) / _SIXTEENTH)
+                tried.add(int(room * SIXTEENTH + 1e-6) / SIXTEENTH)
     for depth in sorted(tried, reverse=True):
         if not _LEAST_DEPTH <= depth < deepest:
             continue
@@ -185,18 +180,18 @@ def largest_size(
     """
     if low >= high or not holds(low):
         return None
-    good, bad = round(low * _SIXTEENTH), int(high * _SIXTEENTH) + 1
-    guess = int(near * _SIXTEENTH + 1e-6)
+    good, bad = round(low * SIXTEENTH), int(high * SIXTEENTH) + 1
+    guess = int(near * SIXTEENTH + 1e-6)
     first = [guess + 1, guess]
     while bad - good > 1:
         middle = first.pop() if first else (good + bad) // 2
         if not good < middle < bad:
             continue
-        if holds(middle / _SIXTEENTH):
+        if holds(middle / SIXTEENTH):
             good = middle
         else:
             bad = middle
-    return good / _SIXTEENTH
+    return good / SIXTEENTH
 
 
 def _stacked(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Iterator[Try]:
@@ -210,49 +205,3 @@ def _stacked(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Itera
     placed = placed_in(scene_of(spot, made.units, rules, lens_of(spot)), (columns,))
     words = f"Choose units listed to stand two above each other, in {columns} column"
     yield Try("stack", _CHOOSE, f"{words}{'s' * (columns > 1)}.", made, placed)
-
-
-def other_heights(
-    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit
-) -> Iterator[Try]:
-    """Yield the request with the units hung at other usual heights, and just clear of openings."""
-    hung = [unit for unit in request.units if unit.mount == "wall"]
-    if not hung:
-        return
-    unit = hung[0]
-    tall = unit.stack.levels * unit.height + (unit.stack.levels - 1) * level_gap(unit, rules) / INCH
-    tried = set(_USUAL_BOTTOMS)
-    for thing in spot.objects:
-        if isinstance(thing, Opening) and thing.bottom is not None:
-            sill = lens_of(spot).read(thing.bottom, -1)
-            # As high as a straight line to the sill leaves.
-            tried.add(int(((sill - rules.opening) / INCH - tall) * _SIXTEENTH + 1e-6) / _SIXTEENTH)
-    now = bottom_of(unit)
-    reach = (rules.handle - (0.0 if unit.handle is None else unit.handle) * INCH) / INCH
-    if unit.handle is None:
-        reach -= tall
-    low = rules.bottom / INCH
-    for bottom in sorted(tried, key=lambda one: (abs(one - now), one)):
-        if not low <= bottom <= reach or abs(bottom - now) * INCH <= SAME:
-            continue
-        made = _each(
-            request,
-            lambda one, at=bottom: changed(one, bottom=at) if one.mount == "wall" else one,  # type: ignore[misc]
-        )
-        if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts):
-            words = f"Hang them with their lower edge {in_words(bottom * INCH)} above the ground."
-            yield Try("hang-at", _MOVE, words, made, sum(fit.counts))
-            return
-
-
-def _hung_at(
-    fit: Fit, spot: Spot, made: ClearanceRequest, rules: RuleNumbers, bottom: float
-) -> Scene:
-    """Return the scene with its units hung at a height; in a garage clear of vehicles [m]."""
-    if spot.kind == "garage":
-        return scene_of(spot, made.units, rules, lens_of(spot), barriers=not fit.barriers)
-    units = tuple(
-        unit._replace(bottom=bottom) if kind.mount == "wall" else unit
-        for unit, kind in zip(fit.scene.units, made.units, strict=True)
-    )
-    return fit.scene._replace(units=units)

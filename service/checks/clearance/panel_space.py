@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from math import inf
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from service.checks.clearance.clear_depth import too_shallow
-from service.checks.clearance.wall_lane import SAME, Ban, Panel, Unit, Wall
-
-#: Working space reaches up to here, or to the top of the equipment: 6 ft 6 in.
-#: Source: NEC 2023, 110.26(A)(3).
-WORKING_HEIGHT: Final = 78 * 0.0254
+from service.checks.clearance.wall_lane import SAME, WORKING_HEIGHT, Ban, Panel, Unit, Wall
 
 
 class PanelRoom(NamedTuple):

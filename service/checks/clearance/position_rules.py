@@ -15,14 +15,15 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import escape_way_of, opening_distance
 from service.checks.clearance.spots import Spot
-from service.checks.clearance.unit_boxes import level_gap, needs_working_space, spacing_of, volts_of
+from service.checks.clearance.unit_boxes import level_gap, needs_working_space, spacing_of
 from service.checks.clearance.walkway_left import WalkwayLeft, walkway_left
-from service.codes.siting_walls import opposite_materials
+from service.checks.clearance.working_space_rule import working_space_rule
 from service.facts.siting_objects import Condenser, CornerOpening, Opening, WallEquipment
 from service.facts.siting_spots import SitingWall
 from service.findings import Verdict
 from service.published import Source
 
+_OUTDOORS: Final = frozenset(("exterior_wall", "outdoors"))
 #: Reasons named where not all stand.
 _NAMED: Final = 3
 
@@ -34,6 +35,7 @@ def position_rules(
     found = [_stand(request, spot, fit), *_kept(request, rules, spot, fit)]
     found += _spacing(request, rules, spot)
     if isinstance(spot.place, SitingWall):
+        found += _outside_corners(rules, spot, fit)
         found += _walkway(rules, spot.place, fit)
     return [*found, *_maker(request)]
 
@@ -65,6 +67,8 @@ def _stand(request: ClearanceRequest, spot: Spot, fit: Fit) -> Held:
         if total == 1
         else f"{total} of {wanted(request)} stand with their left edges at {at}."
     )
+    if spot.placed:
+        words = f"There is room for {wanted(request)}, the first places are at {at}."
     if fit.verdict is Verdict.CONDITIONAL:
         words += " A margin is smaller than the error of the lengths."
         condition = "a tape confirms the lengths that the questions name"
@@ -100,7 +104,8 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -
         if one.leads_to in (None, "dwelling") or (one.leads_to == "garage" and rules.garages_count)
     ]
     if counted and (spot.kind == "wall" or (spot.kind == "garage" and rules.garages_count)):
-        distance = max(opening_distance(kind, rules, spot) for kind in request.units)
+        apart = [opening_distance(kind, rules, spot) for kind in request.units]
+        distance = min(apart)
         sources = cited(rules.chain, "opening-distance")
         way = "beside it at any height" if rules.any_height else "in a straight line"
         words = (
@@ -109,7 +114,9 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -
         )
         if distance < rules.opening:
             sources += cited(rules.chain, "listed-opening-distance")
-            words += " That is less than the code's own by what the listing permits."
+            words += " That is less than the code's own by what the listing permits"
+            most = max(apart)
+            words += f"; other kinds keep {in_words(most)}." if most > distance else "."
         found.append(
             Held("opening-distance", Verdict.PASS, words, None, to_inches(distance), "in", sources)
         )
@@ -137,8 +144,32 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -
         held = Held("equipment-space", verdict, words, sources=sources, condition=condition)
         found.append(held)
     if any(needs_working_space(kind, rules, NOMINAL) for kind in request.units):
-        found.append(_working_space(request, rules, spot))
+        found.append(working_space_rule(request, rules, spot))
     return found
+
+
+def _outside_corners(rules: RuleNumbers, spot: Spot, fit: Fit) -> list[Held]:
+    """Return what may be near round an open end, of which nothing can be told."""
+    length = fit.scene.walls[0].length
+    ends = {"left": spot.left_end, "right": spot.right_end}
+    free = {
+        "left": min((x for _, x in fit.shown), default=inf),
+        "right": min((length - x - fit.scene.units[k].width for k, x in fit.shown), default=inf),
+    }
+    near = [end for end, meets in ends.items() if meets == "open" and free[end] < rules.opening]
+    if not near:
+        return []
+    words = (
+        f"A unit stands near the outside corner at the {' and at the '.join(near)} end; what is "
+        "round it was not told."
+    )
+    condition = (
+        f"no door or window of the dwelling round the outside corner is within "
+        f"{in_words(rules.opening)} of a unit"
+    )
+    sources = cited(rules.chain, "opening-distance")
+    verdict = Verdict.CONDITIONAL
+    return [Held("outside-corner", verdict, words, sources=sources, condition=condition)]
 
 
 def _gas(request: ClearanceRequest, rules: RuleNumbers) -> Held:
@@ -151,21 +182,6 @@ def _gas(request: ClearanceRequest, rules: RuleNumbers) -> Held:
     return Held("gas-vent-distance", Verdict.PASS, words, None, limit, "in", sources)
 
 
-def _working_space(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Held:
-    """Return the working space by the worst that stands opposite; not known is grounded."""
-    volts = max(volts_of(kind, NOMINAL) for kind in request.units)
-    opposite = opposite_materials()
-    worst = max((opposite[part.opposite or "unknown"].condition for part in spot.way), default=2)
-    row = "150" if volts <= 150.0 else f"{600 if volts <= 600.0 else 1000}-condition-{worst}"
-    depth = rules.working_depth(volts, worst)
-    words = (
-        f"Before a unit that is serviced live {in_words(depth)} must stay free, "
-        f"{in_words(rules.working_width)} wide or as wide as the unit, and as high as a person."
-    )
-    sources = cited(rules.chain, f"working-space-depth-{row}", "working-space-width")
-    return Held("working-space", Verdict.PASS, words, None, to_inches(depth), "in", sources)
-
-
 def _spacing(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
     """Return the spacing that units keep from each other, and from what is there already."""
     rule, sources = "unit-spacing", cited(rules.chain, "unit-spacing")
@@ -176,7 +192,9 @@ def _spacing(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[
         if kind.stack.levels > 1 and not kind.stack.one_cabinet
     ]
     there = {one.where for one in request.existing}
-    beside = any(location_of(spot, kind) in there for kind in request.units)
+    here = {location_of(spot, kind) for kind in request.units}
+    # On a wall or before it is the same place, whatever energies are summed.
+    beside = bool(here & there) or (bool(here & _OUTDOORS) and bool(there & _OUTDOORS))
     several = sum(kind.count for kind in request.units) > 1
     if not (several or stacked or beside):
         return []

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.vehicle_zone import VEHICLE
 from service.checks.clearance.wall_lane import (
     CEILING,
     FRONT,
+    PARTS,
+    SIDE,
     WALKWAY,
     WALL_END,
     WORKING_SPACE,
 )
-from service.checks.clearance.wall_objects import DISTANCE, PARTS, SWEEP
+from service.checks.clearance.wall_objects import DISTANCE, SWEEP
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_objects import (
     Condenser,
@@ -49,7 +51,17 @@ _OF_THE_LANE = {
     CEILING: Reason("under-eave", None, "it would reach above the wall, the eave or the ceiling"),
     WALL_END: Reason("wall-length", None, "the wall is shorter than the unit"),
     FRONT: Reason("maker-clearance", None, "the room before it that its maker asks would not fit"),
+    SIDE: Reason("maker-clearance", None, "the room at its side that its maker asks would not fit"),
     VEHICLE: Reason("vehicle-protection", None, "vehicles reach there"),
+}
+
+
+#: What is kept at a distance, and by which rule.
+_TOO_NEAR: Final[dict[type, str]] = {
+    GasVent: "gas-vent-distance",
+    PoolEdge: "pool-distance",
+    CornerOpening: "opening-distance",
+    Opening: "opening-distance",
 }
 
 
@@ -62,15 +74,11 @@ def reason_of(spot: Spot, code: int) -> Reason:
     pointer, named = f"{spot.pointer}/objects/{index}", name_of(thing)
     if part == SWEEP:
         return Reason("door-swing", pointer, f"{named} opens into it")
-    if isinstance(thing, GasVent):
-        return Reason("gas-vent-distance", pointer, f"{named} is too near")
-    if isinstance(thing, PoolEdge):
-        return Reason("pool-distance", pointer, f"{named} is too near")
+    if part == DISTANCE and type(thing) in _TOO_NEAR:
+        return Reason(_TOO_NEAR[type(thing)], pointer, f"{named} is too near")
     if isinstance(thing, CornerOpening):
-        return Reason("opening-distance", pointer, f"{named} is too near")
+        return Reason("opening-overlap", pointer, f"{named} is there, with the landing before it")
     if isinstance(thing, Opening):
-        if part == DISTANCE:
-            return Reason("opening-distance", pointer, f"{named} is too near")
         return Reason("opening-overlap", pointer, f"{named} is there")
     if isinstance(thing, WallEquipment) and thing.what == "gas_meter" and part == DISTANCE:
         words = f"{named} is too near, as its regulator's vent is not known"

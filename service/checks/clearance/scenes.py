@@ -12,11 +12,10 @@ from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import box_of, volts_of
 from service.checks.clearance.vehicle_zone import vehicle_zone
 from service.checks.clearance.walkway_left import passage
-from service.checks.clearance.wall_lane import KeepOut, Strip, Unit, Wall, front_plane
+from service.checks.clearance.wall_lane import PARTS, KeepOut, Strip, Unit, Wall, front_plane
 from service.checks.clearance.wall_objects import (
     DISTANCE,
     OPENINGS,
-    PARTS,
     SOLID,
     THINGS,
     Around,
@@ -202,18 +201,29 @@ def _keep_all(
 
 
 def vents_of_meters(spot: Spot, kept: Kept, rules: RuleNumbers) -> list[KeepOut]:
-    """Return the distance to gas meters where nobody said where their regulators vent."""
-    if any(isinstance(thing, GasVent) for thing in spot.objects):
-        return []
+    """Return the distance to gas meters where nobody said where their regulators vent.
+
+    Notes
+    -----
+    A vent speaks for the meter nearest to it, and for no other.
+    """
     meters = {
         PARTS * index
         for index, thing in enumerate(spot.objects)
         if isinstance(thing, WallEquipment) and thing.what == "gas_meter"
     }
+    boxes = [one for one in kept.keep_outs if one.solid and one.reason - SOLID in meters]
+    vents = {
+        PARTS * index + DISTANCE
+        for index, thing in enumerate(spot.objects)
+        if isinstance(thing, GasVent)
+    }
+    for vent in (one for one in kept.keep_outs if one.reason in vents):
+        if boxes:
+            boxes.remove(min(boxes, key=lambda box: max(box.x1 - vent.x2, vent.x1 - box.x2)))
     return [
-        one._replace(distance=rules.gas, solid=False, reason=one.reason - SOLID + DISTANCE)
-        for one in kept.keep_outs
-        if one.solid and one.reason - SOLID in meters
+        box._replace(distance=rules.gas, solid=False, reason=box.reason - SOLID + DISTANCE)
+        for box in boxes
     ]
 
 

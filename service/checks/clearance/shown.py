@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import inf
+from typing import Final
 
 from service.checks.clearance.answer import (
     Barriers,
@@ -44,7 +45,7 @@ def place_answer(request: ClearanceRequest, rules: RuleNumbers, judged: Judged) 
         wanted=sum(fit.counts),
         placed=judged.placed,
         arrangement=_arrangement(request, fit),
-        units=[_unit(request, spot, fit, at) for at in range(len(request.units))],
+        units=[_unit(request, judged, at) for at in range(len(request.units))],
         way_before_in=None if way.before == inf else to_inches(way.before, "down"),
         way_left_in=None if way.after == inf else to_inches(way.after, "down"),
         to_panel_low_ft=None if route is None else route[0] / _FOOT,
@@ -70,8 +71,15 @@ def _arrangement(request: ClearanceRequest, fit: Fit) -> list[PlacedAt]:
     ]
 
 
-def _unit(request: ClearanceRequest, spot: Spot, fit: Fit, at: int) -> UnitPlaces:
-    edges, solved = fit.solved.edges[at], fit.solved
+#: Rules that fewer units, or units elsewhere on the wall, may keep.
+_BY_NUMBER: Final = frozenset(("clear-positions", "location-energy", "placed-units"))
+
+
+def _unit(request: ClearanceRequest, judged: Judged, at: int) -> UnitPlaces:
+    spot, solved = judged.spot, judged.fit.solved
+    edges = solved.edges[at]
+    # Where a rule forbids a single unit too, none may hang there.
+    barred = any(one.verdict is Verdict.FAIL and one.rule not in _BY_NUMBER for one in judged.held)
     return UnitPlaces(
         unit=request.units[at].id,
         permitted=[
@@ -86,7 +94,7 @@ def _unit(request: ClearanceRequest, spot: Spot, fit: Fit, at: int) -> UnitPlace
             if to_inches(lo, "up") <= to_inches(hi, "down")
         ],
         forbidden=[_forbidden(spot, *ban) for ban in _by_reason(edges.forbidden)],
-        largest_count=solved.most[at],
+        largest_count=0 if barred else solved.most[at],
         largest_by_room=solved.room[at],
     )
 

@@ -11,12 +11,19 @@ from typing import Final, NamedTuple
 #: Two lengths within it are equal, and equality meets a limit [m].
 SAME: Final = 1e-9
 
+#: An object has this many reasons, one for each part of it that binds.
+PARTS: Final = 4
 #: Reasons that no object carries; an object's own reason is what its owner gave it, 0 or more.
 WALKWAY: Final = -1
 WORKING_SPACE: Final = -2
 CEILING: Final = -3
 WALL_END: Final = -4
 FRONT: Final = -5
+SIDE: Final = -7
+
+#: Working space reaches up to here, or to the top of the equipment: 6 ft 6 in.
+#: Source: NEC 2023, 110.26(A)(3).
+WORKING_HEIGHT: Final = 78 * 0.0254
 
 #: Open interval of left edges [m] that a rule forbids, and the reason.
 Ban = tuple[float, float, int]

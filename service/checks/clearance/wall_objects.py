@@ -10,7 +10,7 @@ from service.checks.clearance.door_sweep import door_sweep
 from service.checks.clearance.lens import Lens
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.walkway_left import HEADROOM, InTheWay
-from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit
+from service.checks.clearance.wall_lane import PARTS, KeepOut, Panel, Strip, Unit
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_length import AnyHeight, AnySpan
 from service.facts.siting_objects import (
@@ -22,12 +22,15 @@ from service.facts.siting_objects import (
     WallEquipment,
 )
 
-#: An object's reasons, by what of it binds: reason = PARTS * index + part.
-PARTS: Final = 4
+#: Parts of an object that bind, of its reasons PARTS * index + part.
 SOLID: Final = 0
 DISTANCE: Final = 1
 SWEEP: Final = 2
 
+#: Landing before a door. Source: IRC 2021, R311.3, 36 in; from memory, not verified.
+LANDING: Final = 36 * 0.0254
+#: An opening that begins lower is a door. Standing: common practice, no source.
+_STEP_OVER: Final = 6 * 0.0254
 #: What is opposite is grounded. Source: NEC 2023, Table 110.26(A)(1), condition 2.
 GROUNDED: Final = 2
 
@@ -136,16 +139,21 @@ def _sweep(
 
 def _corner(found: Kept, thing: CornerOpening, around: Around) -> None:
     distance, lens = distance_of(thing.leads_to, around), around.lens
-    if distance <= 0.0:
-        return
     at = 0.0 if thing.end == "left" else around.wall_length
     y1 = lens.read(thing.out, -1)
     y2 = lens.read(thing.out, 1) + lens.read(thing.width, 1)
     z1, z2 = _heights(thing.bottom, thing.height, lens)
     any_height = around.rules.any_height
-    found.keep_outs.append(
-        KeepOut(at, at, y1, y2, z1, z2, distance, any_height, False, around.reason + DISTANCE)
-    )
+    if distance > 0.0:
+        found.keep_outs.append(
+            KeepOut(at, at, y1, y2, z1, z2, distance, any_height, False, around.reason + DISTANCE)
+        )
+    if z1 < _STEP_OVER:
+        # It reaches the ground: a door, before which people stand wherever it leads.
+        x1, x2 = (0.0, LANDING) if thing.end == "left" else (at - LANDING, at)
+        found.keep_outs.append(
+            KeepOut(x1, x2, y1, y2, z1, z2, 0.0, False, False, around.reason + SOLID)
+        )
 
 
 def _gas(found: Kept, thing: GasVent, around: Around) -> None:

@@ -93,6 +93,8 @@ def stands(wall: Wall, unit: Unit, x: float) -> bool:
     way = front + max(wall.walkway, unit.front)
     return (
         0 <= x <= wall.length - unit.width
+        and (wall.left_open or x >= unit.left)
+        and (wall.right_open or x <= wall.length - unit.width - unit.right)
         and highest + unit.top <= unit.ceiling
         and all(keeps_off(unit, x, thing) for thing in wall.keep_outs)
         and all(clear >= way for clear, _ in ground(wall, x, x + unit.width))

@@ -49,12 +49,15 @@ def _thing(thing: Body, long: float) -> Body:
 
 
 def shifted(place: Body, by: float) -> Body:
-    """Return a wall that begins farther left, with no ground before what is new of it."""
+    """Return a wall that begins farther left, what is new of it taken as by another wall."""
     made = deepcopy(place)
     made["length"] += by
     for thing in made["objects"]:
         if "left" in thing:
             thing["left"] += by
+    made["objects"].append(
+        {"kind": "equipment", "what": "other", "left": 0, "width": by, "bottom": 0, "depth": 90}
+    )
     made["way"] = [{"left": 0, "length": by, "clear": 0}] + [
         part | {"left": part["left"] + by} for part in made["way"]
     ]

@@ -30,6 +30,7 @@ POOL: Final = 60.0
 #: NEC 2023, 110.26(A)(2) and (3): width, or that of the equipment; height, or that of its top.
 WORKING_WIDTH: Final = 30.0
 WORKING_HEIGHT: Final = 78.0
+LANDING = 36.0
 #: NEC 2023, Table 110.26(A)(1): depth by voltage to ground, then by condition 1, 2, 3.
 WORKING_DEPTH: Final = ((150, (36, 36, 36)), (600, (36, 42, 48)), (1000, (36, 48, 60)))
 #: The same: what is opposite. Not grounded is 1; grounded, or what may be, is 2; live is 3.
@@ -201,14 +202,19 @@ def by_opening(scene: Scene, thing: Facts) -> Truths:
 
 
 def by_corner(scene: Scene, thing: Facts) -> Truths:
-    if not counts(thing, scene):
-        return np.zeros(len(scene.lefts), dtype=bool)
     _, _, low, high = edges(thing)
     at, out = (0.0 if thing["end"] == "left" else scene.length), size(thing["out"])
+    found = np.zeros(len(scene.lefts), dtype=bool)
+    if low < 6.0 - SAME and scene.shares_height(low, high):  # a door, and its landing
+        inwards = LANDING if thing["end"] == "left" else -LANDING
+        x1, x2 = sorted((at, at + inwards))
+        found |= scene.hits(shapely.box(x1, out, x2, out + size(thing["width"])))
+    if not counts(thing, scene):
+        return found
     if scene.readings.get("opening_distance") == "any_height":
         low, high = -FAR, FAR
     glass = shapely.LineString([(at, out), (at, out + size(thing["width"]))])
-    return scene.away(glass, low, high) < OPENING - SAME
+    return found | (scene.away(glass, low, high) < OPENING - SAME)
 
 
 def by_vent(scene: Scene, thing: Facts) -> Truths:
@@ -390,6 +396,10 @@ def tried(request: Facts, step: float = 0.25) -> Tried:
     parts, condensers = beyond(scene)
     for shape, _ in parts:
         free &= ~shapely.intersects(scene.before(scene.front + max(walked, around["front"])), shape)
+    if wall.get("left_end") != "open":
+        free &= scene.lefts >= around["left"] - SAME
+    if wall.get("right_end") != "open":
+        free &= scene.lefts + scene.width + around["right"] <= scene.length + SAME
     free &= has_working_space(scene, parts + condensers)
     limits = [size(wall[name]) for name in ("eave", "height") if name in wall]
     if scene.unit.get("mount") == "floor":

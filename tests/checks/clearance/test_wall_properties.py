@@ -1,6 +1,7 @@
 """What holds for every wall: mirrored, shifted, scaled, fuller, and with larger units."""
 
 from collections.abc import Iterator
+from math import inf
 from random import Random
 
 import pytest
@@ -11,7 +12,7 @@ from service.checks.clearance.lane_steps import lane_of
 from service.checks.clearance.left_edges import left_edges
 from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.slides import slides
-from service.checks.clearance.wall_lane import Strip, Unit, Wall
+from service.checks.clearance.wall_lane import KeepOut, Strip, Unit, Wall
 from tests.checks.clearance.enumeration import IN, in_metres, unit_in_metres
 from tests.checks.clearance.random_walls import random_thing, random_unit, random_wall
 
@@ -55,10 +56,13 @@ def mirrored(wall: Wall) -> Wall:
 
 
 def shifted(wall: Wall, by: float) -> Wall:
-    """Return a wall with a piece added on the left before which there is no ground."""
+    """Return a wall with a piece added on the left, which another wall takes whole."""
     return wall._replace(
         length=wall.length + by,
-        keep_outs=tuple(k._replace(x1=k.x1 + by, x2=k.x2 + by) for k in wall.keep_outs),
+        keep_outs=(
+            KeepOut(0.0, by, 0.0, inf, 0.0, inf, 0.0, False, True, -8),
+            *(k._replace(x1=k.x1 + by, x2=k.x2 + by) for k in wall.keep_outs),
+        ),
         strips=(
             Strip(0.0, by, 0.0, 0.0, 0.0),
             *(s._replace(x1=s.x1 + by, x2=s.x2 + by) for s in wall.strips),

@@ -2,8 +2,7 @@
 
 from math import inf
 
-from service.checks.clearance.panel_space import WORKING_HEIGHT
-from service.checks.clearance.wall_lane import KeepOut, Panel, Strip, Unit, Wall
+from service.checks.clearance.wall_lane import WORKING_HEIGHT, KeepOut, Panel, Strip, Unit, Wall
 
 IN = 0.0254
 

@@ -1,0 +1,46 @@
+"""Working space before a unit that is serviced live: how deep, how wide and how high."""
+
+from __future__ import annotations
+
+from service.checks.clearance.fit import lens_of
+from service.checks.clearance.held import Held, cited
+from service.checks.clearance.inches import in_words, to_inches
+from service.checks.clearance.lens import NOMINAL
+from service.checks.clearance.request import ClearanceRequest
+from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.spots import Spot
+from service.checks.clearance.unit_boxes import volts_of
+from service.checks.clearance.wall_lane import WORKING_HEIGHT
+from service.codes.siting_walls import opposite_materials
+from service.findings import Verdict
+from service.quantities.comparison import reaches
+
+
+def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Held:
+    """Return the working space by the worst that stands opposite; not known is grounded."""
+    volts = max(volts_of(kind, NOMINAL) for kind in request.units)
+    opposite = opposite_materials()
+    worst = max((opposite[part.opposite or "unknown"].condition for part in spot.way), default=2)
+    row = "150" if volts <= 150.0 else f"{600 if volts <= 600.0 else 1000}-condition-{worst}"
+    depth = rules.working_depth(volts, worst)
+    words = (
+        f"Before a unit that is serviced live {in_words(depth)} must stay free, "
+        f"{in_words(rules.working_width)} wide or as wide as the unit, and as high as a person."
+    )
+    sources = cited(rules.chain, f"working-space-depth-{row}", "working-space-width")
+    held = (None, to_inches(depth), "in", sources)
+    # A ceiling; a wall outdoors ends below the sky.
+    if spot.kind == "wall" or spot.height is None:
+        return Held("working-space", Verdict.PASS, words, *held)
+    lens = lens_of(spot)
+    ceiling = lens.read(spot.height, -1)
+    if not reaches(ceiling, WORKING_HEIGHT, "length"):
+        words += (
+            f" The ceiling is only {in_words(ceiling, 'down')} high; {in_words(WORKING_HEIGHT)} "
+            "must be free."
+        )
+        return Held("working-space", Verdict.FAIL, words, *held)
+    if not reaches(lens._replace(lengths=1).read(spot.height, -1), WORKING_HEIGHT, "length"):
+        condition = f"a tape confirms {in_words(WORKING_HEIGHT)} below the ceiling"
+        return Held("working-space", Verdict.CONDITIONAL, words, *held, condition)
+    return Held("working-space", Verdict.PASS, words, *held)

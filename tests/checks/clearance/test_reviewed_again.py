@@ -1,0 +1,172 @@
+"""What a second review found: each answer as it must be, one a line."""
+
+from copy import deepcopy
+
+import pytest
+
+from tests.checks.clearance.requests import (
+    Body,
+    answer,
+    body,
+    door,
+    exactly,
+    finding,
+    first,
+    garage,
+    opening,
+    permitted,
+    room,
+    rules,
+    unit,
+    wall,
+    way,
+)
+
+#: A door of 36 in round the left inside corner, at the corner.
+DOOR: Body = {"kind": "corner_opening", "end": "left", "out": 0, "width": 36, "bottom": 0,
+              "height": 80}  # fmt: skip
+
+
+def meter(left: float) -> Body:
+    """Return a gas meter of 16 in."""
+    return {"kind": "equipment", "what": "gas_meter", "left": left, "width": 16, "bottom": 12,
+            "height": 24}  # fmt: skip
+
+
+@pytest.mark.parametrize("leads_to", ["garage", "other", "dwelling"])
+def test_a_door_round_the_corner_keeps_its_landing(leads_to: str) -> None:
+    """36 in before it, wherever it leads. IRC 2021, R311.3, from memory, not verified."""
+    for place in (exactly(wall(DOOR | {"leads_to": leads_to})),
+                  exactly(room(objects=[DOOR | {"leads_to": leads_to}]))):  # fmt: skip
+        assert permitted(first(body(place)))[0][0] == 36
+    farther = exactly(wall(DOOR | {"leads_to": leads_to, "out": 12}))
+    # A unit that reaches 11 in out stands beside the doorway; a dwelling's keeps its distance.
+    assert permitted(first(body(farther)))[0][0] == (36 if leads_to == "dwelling" else 0)
+
+
+def test_a_window_round_the_corner_keeps_no_landing() -> None:
+    window = DOOR | {"bottom": 40, "height": 36, "leads_to": "other"}
+    assert permitted(first(body(exactly(wall(window)))))[0][0] == 0
+
+
+@pytest.mark.parametrize(
+    "height, verdict", [(60, "fail"), (77.9, "fail"), (78, "pass"), (96, "pass")]
+)
+def test_working_space_is_as_high_as_a_person(height: float, verdict: str) -> None:
+    """6 ft 6 in. NEC 2023, 110.26(A)(3)."""
+    low = unit(height=20, handle=10)
+    found = answer(body(exactly(room("basement_unfinished", height=height)), units=[low]))
+    assert rules(found)["working-space"] == verdict
+
+
+def test_a_ceiling_within_its_error_is_to_be_measured() -> None:
+    found = answer(body(room("basement_unfinished", height=78), units=[unit(height=20, handle=10)]))
+    assert rules(found)["working-space"] == "conditional"
+
+
+@pytest.mark.parametrize(
+    "clearances, expected",
+    [
+        ({"left": 6, "right": 6}, []),  # 6 + 26 + 6 of 30
+        ({"left": 2, "right": 2}, [(2, 2)]),
+        ({"left": 4}, [(4, 4)]),
+        ({"right": 1}, [(0, 3)]),
+    ],
+)
+def test_a_maker_s_room_at_the_sides_is_kept_from_what_the_wall_meets(
+    clearances: Body, expected: list[tuple[float, float]]
+) -> None:
+    """A closet of 30 in, a unit of 26; by hand."""
+    closet = exactly(room("closet", length=30, way=way((0, 30, 60)), finish="gypsum_type_x"))
+    sealed = unit(clearances=clearances, worked_on_live=False)
+    assert permitted(first(body(closet, units=[sealed]))) == expected
+
+
+def test_an_open_end_takes_no_room_at_a_side() -> None:
+    wide = unit(clearances={"left": 12, "right": 12})
+    assert permitted(first(body(exactly(wall()), units=[wide]))) == [(12, 202)]
+    place = exactly(wall(left_end="open", right_end="open"))
+    assert permitted(first(body(place, units=[wide]))) == [(0, 214)]
+
+
+def test_a_vent_speaks_for_the_meter_nearest_to_it_alone() -> None:
+    """36 in from the other meter: 180 - 36 - 26 = 118; by hand."""
+    vent = {"kind": "gas_vent", "left": 18, "out": 8, "height": 30}
+    found = permitted(first(body(exactly(wall(meter(10), meter(180), vent)))))
+    assert found[-1][1] == 118
+    assert permitted(first(body(exactly(wall(meter(180))))))[-1][1] == 118
+
+
+@pytest.mark.parametrize("end, left, rule", [("left", 0, True), ("right", 214, True),
+                                             ("left", 60, False)])  # fmt: skip
+def test_what_is_round_an_outside_corner_is_no_pass(end: str, left: float, rule: bool) -> None:
+    """Nothing can be told of an opening round an outside corner."""
+    place = exactly(wall(**{f"{end}_end": "open"}))
+    place["placed"] = [{"unit": "unit-a", "left": {"value": left, "within": 0}}]
+    found = answer(body(place))
+    assert ("outside-corner" in rules(found)) is rule
+    assert str(found.verdict) == ("conditional" if rule else "pass")
+
+
+@pytest.mark.parametrize(
+    "mount, where", [("wall", "outdoors"), ("wall", "exterior_wall"), ("floor", "exterior_wall")]
+)
+def test_storage_that_is_there_outdoors_is_asked_about(mount: str, where: str) -> None:
+    kind = unit(mount=mount) if mount == "wall" else unit(mount="floor", bottom=None)
+    found = answer(body(exactly(wall()), units=[kind], existing=[{"where": where, "energy": 12}]))
+    assert rules(found)["unit-spacing"] == "conditional"
+
+
+def test_a_weight_that_one_kind_does_not_state_is_nobody_s_pass() -> None:
+    place = exactly(wall(way_in={"narrowest": 48, "steps": 0, "people": 1}))
+    found = answer(body(place, units=[unit(mass=40), unit(id="b", mass=None)]))
+    assert rules(found)["carry-in"] == "conditional"
+    assert "not known" in finding(found, "carry-in").statement
+
+
+def test_the_least_distance_of_several_kinds_is_told() -> None:
+    kinds = [unit(count=2, listed_opening_distance=6), unit(id="b")]
+    found = finding(answer(body(exactly(wall(opening(100, 36))), units=kinds)), "opening-distance")
+    assert found.limit == 6
+    assert found.statement.endswith("by what the listing permits; other kinds keep 36 in.")
+
+
+@pytest.mark.parametrize("place", [room("basement_unfinished"), garage(side="left")])
+def test_floods_indoors_are_warned_of(place: Body) -> None:
+    assert "flood-indoors" in [one.id for one in answer(body(exactly(place))).cautions]
+
+
+def test_a_unit_placed_off_its_place_is_not_told_to_fit() -> None:
+    place = wall(opening(100, 36), measured_by="estimate")
+    place["placed"] = [{"unit": "unit-a", "left": 60}]
+    found = answer(body(place))
+    assert "fits" not in found.headline
+    assert "off a permitted place" in found.headline
+    assert "first places are at 0 in" in finding(found, "clear-positions").statement
+
+
+@pytest.mark.parametrize(
+    "place, kind, words",
+    [
+        # 24 in of flood and 12 of freeboard
+        (exactly(wall(flood=24)), unit(handle=10), "lower edge 36 in"),
+        # 79 in less 30
+        (exactly(wall()), unit(bottom=50, handle=30), "lower edge 48 in"),
+    ],
+)
+def test_another_height_is_a_fix_where_the_height_fails(
+    place: Body, kind: Body, words: str
+) -> None:
+    made = body(place, units=[kind])
+    fix = next(one for one in answer(made).fixes if one.id == "hang-at")
+    assert words in fix.statement
+    done = deepcopy(made)
+    done["units"][0]["bottom"] = float(words.split()[2])
+    assert (answer(done).verdict, fix.verdict) == ("pass", "pass")
+
+
+def test_where_no_unit_may_hang_none_is_counted() -> None:
+    assert first(body(exactly(room("bedroom")))).units[0].largest_count == 0
+    assert first(body(exactly(wall()), units=[unit(listed=False)])).units[0].largest_count == 0
+    many = first(body(exactly(wall(door(100, 36))), units=[unit(count=9)])).units[0]
+    assert many.largest_count > 0
