@@ -116,15 +116,23 @@ def coarse_asked(request: ClearanceRequest) -> list[Asked]:
                     "Unit and way must both find room.",
                 )
             )
-        for name, words in (
-            ("openings_near", "Are doors or windows within an arm's span of the spot?"),
-            ("meters_near", "Is a gas or electric meter or the panel within an arm's span of it?"),
+        for name, label, words in (
+            (
+                "openings_near",
+                "doors and windows near the spot",
+                "Are doors or windows within an arm's span of the spot?",
+            ),
+            (
+                "meters_near",
+                "meters near the spot",
+                "Is a gas or electric meter or the panel within an arm's span of it?",
+            ),
         ):
             if getattr(place, name) is None:
                 found.append(
                     Asked(
                         f"{at}/{name}",
-                        "what is near the spot",
+                        label,
                         words,
                         AskBy.TELEPHONE,
                         (),

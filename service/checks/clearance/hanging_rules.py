@@ -52,7 +52,7 @@ def _on_ground(spot: Spot) -> Held:
     rule, hanging = "ground-fixing", spot.hanging
     stands = hanging.standing
     sources = cells("siting_standing", stands or "unknown")
-    known = "not known" if stands is None else stands.replace("_", " ")
+    known = "not stated" if stands is None else stands.replace("_", " ")
     words = f"Units stand on the ground; what is below them: {known}."
     if hanging.confirmed:
         words += " It was confirmed to bear them."
@@ -74,8 +74,9 @@ def _on_wall(hung: list[SitingUnit], spot: Spot) -> Held:
         if count and kind.mass is not None:
             share = f"{kind.mass * kind.stack.levels / count:.0f} lb"
             words += f" It carries {share}." if count == 1 else f" Each carries {share}."
-    words += f" To be confirmed there: {build.confirm[0].lower()}{build.confirm[1:]}"
     sources = cells("siting_walls", build.id)
+    if not hanging.confirmed:
+        words += f" To be confirmed there: {build.confirm[0].lower()}{build.confirm[1:]}"
     if hanging.confirmed and hanging.services_in_wall is False:
         words += " It was confirmed to bear the units, and that nothing runs in it there."
         return Held(rule, Verdict.PASS, words, sources=sources)

@@ -99,6 +99,8 @@ def _depth_left(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) -
     front = max(front_plane(unit) for unit in fit.scene.units)
     used = front + numbers.bollard_clearance + numbers.bollard_diameter
     left = lens.read(place.depth, -1) - used
+    if left <= 0.0:
+        return " Bollards leave no depth to park in."
     words = f" Bollards leave {in_words(left, 'down')} of depth to park in"
     if place.vehicle_length is None:
         return f"{words}; the length of the vehicles is not known."

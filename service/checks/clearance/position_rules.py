@@ -144,24 +144,24 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -
         held = Held("equipment-space", verdict, words, sources=sources, condition=condition)
         found.append(held)
     if any(needs_working_space(kind, rules, NOMINAL) for kind in request.units):
-        found.append(working_space_rule(request, rules, spot))
+        found.append(working_space_rule(request, rules, spot, fit))
     return found
 
 
 def _outside_corners(rules: RuleNumbers, spot: Spot, fit: Fit) -> list[Held]:
-    """Return what may be near round an open end, of which nothing can be told."""
+    """Return what may be near round an end that is open, or may be: nothing was told of it."""
     length = fit.scene.walls[0].length
     ends = {"left": spot.left_end, "right": spot.right_end}
     free = {
         "left": min((x for _, x in fit.shown), default=inf),
         "right": min((length - x - fit.scene.units[k].width for k, x in fit.shown), default=inf),
     }
-    near = [end for end, meets in ends.items() if meets == "open" and free[end] < rules.opening]
+    near = [end for end, meets in ends.items() if meets != "wall" and free[end] < rules.opening]
     if not near:
         return []
     words = (
-        f"A unit stands near the outside corner at the {' and at the '.join(near)} end; what is "
-        "round it was not told."
+        f"A unit stands near the {' and the '.join(near)} end of the wall; what is round an "
+        "outside corner there was not told."
     )
     condition = (
         f"no door or window of the dwelling round the outside corner is within "

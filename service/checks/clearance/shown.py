@@ -134,7 +134,7 @@ def _barriers(rules: RuleNumbers, spot: Spot, fit: Fit) -> Barriers | None:
 
     def left(distance: float, thickness: float) -> float | None:
         found = parking_depth_left(depth, front, distance, thickness)
-        return to_inches(found, "down") if back else None
+        return to_inches(max(found, 0.0), "down") if back else None
 
     return Barriers(
         bollards_at_in=[x / INCH for x in bollards(lo, hi, numbers.bollard_spacing)],

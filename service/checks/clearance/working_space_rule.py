@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from service.checks.clearance.fit import lens_of
+from math import inf
+
+from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.held import Held, cited
 from service.checks.clearance.inches import in_words, to_inches
 from service.checks.clearance.lens import NOMINAL
@@ -10,13 +12,19 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import volts_of
-from service.checks.clearance.wall_lane import WORKING_HEIGHT
+from service.checks.clearance.wall_lane import (
+    PARTS,
+    SAME,
+    WORKING_HEIGHT,
+    front_plane,
+    top_of,
+)
 from service.codes.siting_walls import opposite_materials
 from service.findings import Verdict
 from service.quantities.comparison import reaches
 
 
-def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Held:
+def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -> Held:
     """Return the working space by the worst that stands opposite; not known is grounded."""
     volts = max(volts_of(kind, NOMINAL) for kind in request.units)
     opposite = opposite_materials()
@@ -29,6 +37,13 @@ def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot
     )
     sources = cited(rules.chain, f"working-space-depth-{row}", "working-space-width")
     held = (None, to_inches(depth), "in", sources)
+    if any(_narrowed(fit, at) for at in range(len(fit.shown))):
+        words += " Beside a unit something stands out farther, and leaves less than that width."
+        condition = (
+            "the working space before every unit is as wide as it must be: a unit moves away from "
+            "what stands out farther beside it"
+        )
+        return Held("working-space", Verdict.CONDITIONAL, words, *held, condition)
     # A ceiling; a wall outdoors ends below the sky.
     if spot.kind == "wall" or spot.height is None:
         return Held("working-space", Verdict.PASS, words, *held)
@@ -44,3 +59,33 @@ def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot
         condition = f"a tape confirms {in_words(WORKING_HEIGHT)} below the ceiling"
         return Held("working-space", Verdict.CONDITIONAL, words, *held, condition)
     return Held("working-space", Verdict.PASS, words, *held)
+
+
+def _narrowed(fit: Fit, at: int) -> bool:
+    """Return whether what stands out farther beside a unit narrows its working space.
+
+    Notes
+    -----
+    What ends the ground before the wall is met there. Source: NEC 2023, 110.26(A)(2); the bounds
+    derived.
+    """
+    kind, x = fit.shown[at]
+    unit, wall = fit.scene.units[kind], fit.scene.walls[kind]
+    if unit.working_width <= 0.0:
+        return False
+    face, below = front_plane(unit) + SAME, max(WORKING_HEIGHT, top_of(unit)) - SAME
+    ground = {strip.thing for strip in wall.strips}
+    deeper = [
+        (k.x1, k.x2)
+        for k in wall.keep_outs
+        if k.solid and k.y2 > face and k.z1 < below and k.reason // PARTS not in ground
+    ]
+    for other, (of, left) in enumerate(fit.shown):
+        beside = fit.scene.units[of]
+        if other != at and front_plane(beside) > face and beside.bottom < below:
+            deeper.append((left, left + beside.width))
+    before = [x2 for _, x2 in deeper if x2 <= x + SAME]
+    after = [x1 for x1, _ in deeper if x1 >= x + unit.width - SAME]
+    left = max(before, default=-inf if wall.left_open else 0.0)
+    right = min(after, default=inf if wall.right_open else wall.length)
+    return right - left < unit.working_width - SAME

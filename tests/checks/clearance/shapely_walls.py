@@ -308,17 +308,7 @@ def spaces(
     reaches: list[tuple[BaseGeometry, float]],
     within: tuple[float, float],
 ) -> Floats:
-    """Return where a working space may begin so that it is clear.
-
-    Parameters
-    ----------
-    scene : Scene
-    width : float
-    reaches : list of (shape, depth)
-        What it stays out of, and how deep it is there.
-    within : tuple of float
-        First and last left end that is asked.
-    """
+    """Return where a working space may begin, within two ends, clear of shapes to their depths."""
     tried = [*scene.lefts, *within, 0.0, scene.length - width]
     tried += [*np.arange(within[0], within[1] + SAME, 0.25)]
     for shape, depth in reaches:

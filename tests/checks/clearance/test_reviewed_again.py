@@ -170,3 +170,44 @@ def test_where_no_unit_may_hang_none_is_counted() -> None:
     assert first(body(exactly(wall()), units=[unit(listed=False)])).units[0].largest_count == 0
     many = first(body(exactly(wall(door(100, 36))), units=[unit(count=9)])).units[0]
     assert many.largest_count > 0
+
+
+@pytest.mark.parametrize(
+    "slot, depth, verdict",
+    [
+        (26, 30, "conditional"),  # the unit fills it, 30 in is asked
+        (29, 30, "conditional"),
+        (30, 30, "pass"),
+        (26, 11, "pass"),  # as far out as the front of the unit
+    ],
+)
+def test_deeper_things_beside_a_unit_narrow_its_working_space(
+    slot: float, depth: float, verdict: str
+) -> None:
+    """30 in or the unit's width, clear of what stands out farther. NEC 2023, 110.26(A)(2)."""
+    box = {"kind": "equipment", "what": "other", "width": 40, "bottom": 0, "height": 80,
+           "depth": depth}  # fmt: skip
+    long = 80 + slot
+    boxes = [box | {"left": 0}, box | {"left": 40 + slot}]
+    place = exactly(room(length=long, objects=boxes, way=way((0, long, 80))))
+    assert rules(answer(body(place)))["working-space"] == verdict
+
+
+def test_a_garage_too_short_for_bollards_leaves_no_depth() -> None:
+    short = garage(depth=18, vehicle_opening={"left": 24, "width": 192, "height": 84})
+    found = answer(body(exactly(short), units=[unit(worked_on_live=False)]))
+    barriers = found.places[0].barriers
+    assert barriers is not None
+    assert barriers.depth_left_in == 0
+    assert "leave no depth to park in" in finding(found, "vehicle-protection").statement
+
+
+def test_an_end_of_which_nothing_is_known_may_be_an_outside_corner() -> None:
+    found = answer(body(exactly(wall(left_end=None))))
+    assert rules(found)["outside-corner"] == "conditional"
+
+
+def test_the_two_questions_by_telephone_have_names_of_their_own() -> None:
+    asked = answer(body({"kind": "by_telephone", "id": "side", "where": "side_yard"})).questions
+    labels = [one.label for one in asked]
+    assert len(set(labels)) == len(labels)
