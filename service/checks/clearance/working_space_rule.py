@@ -37,27 +37,28 @@ def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot
     )
     sources = cited(rules.chain, f"working-space-depth-{row}", "working-space-width")
     held = (None, to_inches(depth), "in", sources)
-    if any(_narrowed(fit, at) for at in range(len(fit.shown))):
-        words += " Beside a unit something stands out farther, and leaves less than that width."
-        condition = (
-            "the working space before every unit is as wide as it must be: a unit moves away from "
-            "what stands out farther beside it"
-        )
-        return Held("working-space", Verdict.CONDITIONAL, words, *held, condition)
+    needs, most, sure = [], inf, inf
     # A ceiling; a wall outdoors ends below the sky.
-    if spot.kind == "wall" or spot.height is None:
-        return Held("working-space", Verdict.PASS, words, *held)
-    lens = lens_of(spot)
-    ceiling = lens.read(spot.height, -1)
-    if not reaches(ceiling, WORKING_HEIGHT, "length"):
+    if spot.kind != "wall" and spot.height is not None:
+        lens = lens_of(spot)
+        most = lens.read(spot.height, -1)
+        sure = lens._replace(lengths=1).read(spot.height, -1)
+    if not reaches(most, WORKING_HEIGHT, "length"):
         words += (
-            f" The ceiling is only {in_words(ceiling, 'down')} high; {in_words(WORKING_HEIGHT)} "
+            f" The ceiling is only {in_words(most, 'down')} high; {in_words(WORKING_HEIGHT)} "
             "must be free."
         )
         return Held("working-space", Verdict.FAIL, words, *held)
-    if not reaches(lens._replace(lengths=1).read(spot.height, -1), WORKING_HEIGHT, "length"):
-        condition = f"a tape confirms {in_words(WORKING_HEIGHT)} below the ceiling"
-        return Held("working-space", Verdict.CONDITIONAL, words, *held, condition)
+    if not reaches(sure, WORKING_HEIGHT, "length"):
+        needs.append(f"a tape confirms {in_words(WORKING_HEIGHT)} below the ceiling")
+    if any(_narrowed(fit, at) for at in range(len(fit.shown))):
+        words += " Beside a unit something stands out farther, and leaves less than that width."
+        needs.append(
+            "a unit moves away from what stands out farther beside it, so that its working space "
+            "is as wide as it must be"
+        )
+    if needs:
+        return Held("working-space", Verdict.CONDITIONAL, words, *held, "; ".join(needs))
     return Held("working-space", Verdict.PASS, words, *held)
 
 

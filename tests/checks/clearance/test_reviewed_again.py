@@ -193,6 +193,15 @@ def test_deeper_things_beside_a_unit_narrow_its_working_space(
     assert rules(answer(body(place)))["working-space"] == verdict
 
 
+def test_a_low_ceiling_fails_whatever_narrows_the_space_too() -> None:
+    box = {"kind": "equipment", "what": "other", "left": 26, "width": 40, "bottom": 0,
+           "height": 50, "depth": 30}  # fmt: skip
+    place = exactly(room(length=66, height=60, objects=[box], way=way((0, 66, 80))))
+    found = finding(answer(body(place, units=[unit(height=20, handle=10)])), "working-space")
+    assert str(found.verdict) == "fail"
+    assert "ceiling is only 60 in" in found.statement
+
+
 def test_a_garage_too_short_for_bollards_leaves_no_depth() -> None:
     short = garage(depth=18, vehicle_opening={"left": 24, "width": 192, "height": 84})
     found = answer(body(exactly(short), units=[unit(worked_on_live=False)]))
