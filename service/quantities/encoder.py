@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from functools import cache
+from functools import cache, partial
 from typing import Any
 
 import msgspec
@@ -24,21 +24,6 @@ _SLACK = 1e-6
 
 class NotFiniteError(ArithmeticError):
     """A calculation produced NaN or infinity: a fault of the service, not of the request."""
-
-
-def rounded(value: float, decimals: int, rounding: str) -> float:
-    """Return `value` rounded to `decimals`, to the nearest step, downwards or upwards."""
-    if not math.isfinite(value):
-        raise NotFiniteError("an answer number is not finite")
-    if rounding == "nearest":
-        return round(value, decimals) + 0.0
-    scale = 10.0**decimals
-    step = (
-        math.floor(value * scale + _SLACK)
-        if rounding == "down"
-        else math.ceil(value * scale - _SLACK)
-    )
-    return step / scale + 0.0
 
 
 def _plan(kind: mi.Type, decimals: int | None, rounding: str) -> _Step | None:
@@ -60,16 +45,22 @@ def _plan(kind: mi.Type, decimals: int | None, rounding: str) -> _Step | None:
 
 
 def _number_plan(decimals: int, rounding: str) -> _Step:
-    if rounding != "nearest":
-        return lambda value: rounded(value, decimals, rounding)
+    """Return what rounds to some decimals: to the nearest step, downwards or upwards."""
+    scale = 10.0**decimals
+    steps: dict[str, Callable[[float], float]] = {
+        "nearest": partial(round, ndigits=decimals),
+        "down": lambda value: math.floor(value * scale + _SLACK) / scale,
+        "up": lambda value: math.ceil(value * scale - _SLACK) / scale,
+    }
+    step = steps[rounding]
 
-    def to_nearest(value: float) -> float:
-        # As `rounded`, whose choice of a side takes longer than the rounding.
+    def rounded(value: float) -> float:
         if not math.isfinite(value):
             raise NotFiniteError("an answer number is not finite")
-        return round(value, decimals) + 0.0
+        # No negative zero leaves.
+        return step(value) + 0.0
 
-    return to_nearest
+    return rounded
 
 
 def _list_plan(item: _Step | None) -> _Step | None:

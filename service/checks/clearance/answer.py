@@ -71,7 +71,7 @@ class UnitPlaces(Struct, kw_only=True, forbid_unknown_fields=True):
         int,
         said(
             "How many of this kind alone stand there, counted up to 24, the energy of the "
-            "location kept.",
+            "location kept where it is known; 0 where a rule forbids a single one too.",
             example=3,
         ),
     ]

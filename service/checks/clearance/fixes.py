@@ -13,12 +13,13 @@ from service.checks.clearance.held import Held
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.judged import Judged, judge
 from service.checks.clearance.lens import INCH
-from service.checks.clearance.moved_objects import MOVE, several_moved, with_spot, without_objects
+from service.checks.clearance.moved_objects import several_moved, with_spot, without_objects
 from service.checks.clearance.other_heights import other_heights
-from service.checks.clearance.other_units import Try, other_units
+from service.checks.clearance.other_units import other_units
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot, spots_of
+from service.checks.clearance.tries import MOVE, Try
 from service.checks.clearance.wall_lane import SAME
 from service.facts.siting_length import MeasuredLength
 from service.facts.siting_place import PlacedUnit
@@ -208,7 +209,7 @@ def _fewer(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
 
 
 def _elsewhere(judged: list[Judged], chosen: Judged) -> list[Fix]:
-    """Return the other places on which the units stand alone, and all places together."""
+    """Return the other places on which all the units stand."""
     found = []
     others = [one for one in judged if one is not chosen]
     for one in others:

@@ -7,18 +7,17 @@ from typing import Final
 
 from service.checks.clearance.judged import Judged
 from service.checks.clearance.left_edges import joined
-from service.checks.clearance.other_units import Try
 from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.scenes import Scene
 from service.checks.clearance.solve import Spans, fits, placed_in
 from service.checks.clearance.spots import Spot
+from service.checks.clearance.tries import CONTRACTOR, OWNER, UTILITY, Try
 from service.checks.clearance.wall_lane import PARTS
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_objects import Condenser, WallEquipment
 
-MOVE, CHOOSE, OWNER, CONTRACTOR, UTILITY = 1, 2, 3, 4, 5
 _EFFORT: Final = {"owner": OWNER, "contractor": CONTRACTOR, "utility": UTILITY}
 _MOVED_BY: Final = {
     "owner": "",

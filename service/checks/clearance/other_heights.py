@@ -9,18 +9,18 @@ from typing import Final
 from service.checks.clearance.fit import Fit, lens_of
 from service.checks.clearance.inches import in_words
 from service.checks.clearance.lens import INCH
-from service.checks.clearance.other_units import SIXTEENTH, Try, each
+from service.checks.clearance.other_units import SIXTEENTH, each
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
 from service.checks.clearance.solve import fits
 from service.checks.clearance.spots import Spot
+from service.checks.clearance.tries import MOVE, Try
 from service.checks.clearance.unit_boxes import bottom_of, level_gap
 from service.checks.clearance.wall_lane import SAME
 from service.facts.siting_objects import Opening
 from service.facts.siting_spots import SitingWall
 
-_MOVE: Final = 1
 #: Lower edges that installers use [in]. Standing: common practice, no source.
 _USUAL_BOTTOMS: Final = (6.0, 12.0, 18.0, 24.0, 36.0, 48.0)
 
@@ -57,7 +57,7 @@ def other_heights(
         )
         if fits(_hung_at(fit, spot, made, rules, bottom * INCH), fit.counts):
             words = f"Hang them with their lower edge {in_words(bottom * INCH)} above the ground."
-            yield Try("hang-at", _MOVE, words, made, sum(fit.counts))
+            yield Try("hang-at", MOVE, words, made, sum(fit.counts))
             return
 
 

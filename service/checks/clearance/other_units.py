@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import Final, NamedTuple
+from typing import Final
 
 from service.checks.clearance.arrange import placed_at_most
 from service.checks.clearance.fit import Fit, lens_of
@@ -16,26 +16,16 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import Scene, scene_of
 from service.checks.clearance.solve import Spans, fits, placed_in
 from service.checks.clearance.spots import Spot
+from service.checks.clearance.tries import CHOOSE, Try
 from service.checks.clearance.unit_boxes import spacing_of
 from service.checks.clearance.wall_lane import SAME, Unit
 from service.facts.siting_unit import SitingUnit, StackedUnits
 
 #: Step in which sizes are sought [1/16 in].
 SIXTEENTH: Final = 16.0
-_CHOOSE: Final = 2
 #: A unit less deep or wide than this is none [in]. Standing: common practice, no source.
 _LEAST_DEPTH: Final = 4.0
 _LEAST_WIDTH: Final = 8.0
-
-
-class Try(NamedTuple):
-    """A fix to try: its words, the request with it done, and how many stand then by the search."""
-
-    id: str
-    effort: int
-    statement: str
-    request: ClearanceRequest
-    placed: int
 
 
 def other_units(
@@ -55,7 +45,7 @@ def other_units(
     if depth is not None:
         words = f"Choose units at most {in_words(depth * INCH, 'down')} deep."
         made = each(request, lambda unit: changed(unit, depth=min(unit.depth, depth)))
-        yield Try("less-depth", _CHOOSE, words, made, wanted)
+        yield Try("less-depth", CHOOSE, words, made, wanted)
     if wanted > 1:
         widest = max(unit.gap for unit in scene.units) / INCH
         gap = largest_size(0.0, widest, lambda x: _stand_at(fit, _spaced(scene.units, x * INCH)))
@@ -65,7 +55,7 @@ def other_units(
                 request,
                 lambda unit: changed(unit, listed_spacing=min(gap, spacing_of(unit, rules) / INCH)),
             )
-            yield Try("less-spacing", _CHOOSE, words, listed, wanted)
+            yield Try("less-spacing", CHOOSE, words, listed, wanted)
     width = max(unit.width for unit in request.units)
     found = largest_size(
         _LEAST_WIDTH,
@@ -76,7 +66,7 @@ def other_units(
     if found is not None and found < width:
         words = f"Choose units at most {in_words(found * INCH, 'down')} wide."
         narrow = each(request, lambda unit: changed(unit, width=min(unit.width, found)))
-        yield Try("less-width", _CHOOSE, words, narrow, wanted)
+        yield Try("less-width", CHOOSE, words, narrow, wanted)
     yield from _stacked(request, rules, spot)
 
 
@@ -204,4 +194,4 @@ def _stacked(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Itera
     made = changed(request, units=[changed(unit, stack=stack, count=columns)])
     placed = placed_in(scene_of(spot, made.units, rules, lens_of(spot)), (columns,))
     words = f"Choose units listed to stand two above each other, in {columns} column"
-    yield Try("stack", _CHOOSE, f"{words}{'s' * (columns > 1)}.", made, placed)
+    yield Try("stack", CHOOSE, f"{words}{'s' * (columns > 1)}.", made, placed)
