@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Final
 
+from service.checks.clearance.added_bollards import added_bollards
 from service.checks.clearance.answer import Fix
 from service.checks.clearance.by_hand import placed_by_hand
 from service.checks.clearance.fit import fit_of
@@ -18,6 +19,7 @@ from service.checks.clearance.other_heights import other_heights
 from service.checks.clearance.other_units import other_units
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers
+from service.checks.clearance.several_places import several_places
 from service.checks.clearance.spots import Spot, spots_of
 from service.checks.clearance.tries import MOVE, Try
 from service.checks.clearance.wall_lane import SAME
@@ -61,11 +63,12 @@ def fixes_of(
         room = [fix for fix in found if fix.placed == wanted]
         if not any(fix.effort == MOVE or fix.id == "move-object" for fix in room):
             found += verified(several_moved(request, spot, chosen))
-        found += _elsewhere(judged, chosen)
+        found += _elsewhere(judged, chosen) or several_places(request, rules, judged)
     elif fit.barriers or any(
         one.verdict is Verdict.FAIL and one.rule in _OF_HEIGHT for one in chosen.held
     ):
         found += verified(other_heights(request, rules, spot, fit))
+    found += verified(added_bollards(request, rules, chosen))
     found += verified(_lighter(request, chosen))
     return sorted(found, key=lambda fix: _order(fix, sum(fit.counts)))[:_SHOWN]
 
@@ -127,7 +130,7 @@ def _placed_again(
     placed = fit.solved.arrangement
     if not placed.complete and len(placed.positions) <= chosen.placed:
         return None
-    if chosen.fit.barriers and fit.barriers and one.id == "hang-at":
+    if chosen.fit.barriers and fit.barriers and one.id in ("hang-at", "add-bollards"):
         return None
     then = judge(one.request, rules, spot, fit, _hanging(request, chosen, one))
     if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):

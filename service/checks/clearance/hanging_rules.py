@@ -97,21 +97,30 @@ def _carrying(request: ClearanceRequest, spot: Spot) -> Held:
         sources = cells("siting_carry", bands[-1].id)
         return Held(rule, Verdict.CONDITIONAL, words, sources=sources, condition=condition)
     # Steps that are not known may be there.
-    steps = 1 if way.steps is None else way.steps
-    at, persons = _people(si(piece, "lb"), steps, (way.slope_percent or 0.0) / 100.0)
+    steps, mass = 1 if way.steps is None else way.steps, si(piece, "lb")
+    at, persons = _people(mass, steps, (way.slope_percent or 0.0) / 100.0)
+    # A slope that is not known may be too steep for what rolls.
+    most = _people(mass, steps, 1.0)[1] if way.slope_percent is None else persons
     band = bands[at]
-    named = "1 person" if persons == 1 else f"{persons} people"
     there = "with steps, as nobody said there are none" if way.steps is None else "on this way"
-    words = f"The heaviest piece weighs {piece:g} lb: {named} {there}. {band.statement}"
+    words = f"The heaviest piece weighs {piece:g} lb: {_persons(persons)} {there}. {band.statement}"
     sources = cells("siting_carry", band.id)
-    if (way.people or 0) >= persons:
-        return Held(
-            rule, Verdict.PASS, words, float(way.people or 0), float(persons), "people", sources
-        )
     come = None if way.people is None else float(way.people)
-    condition = f"{named} and what they lift with come along"
+    if band.help == "machine lift":
+        condition = f"a machine lift and {_persons(most)} come along, and the way in takes them"
+        held = (come, float(most), "people", sources, condition)
+        return Held(rule, Verdict.CONDITIONAL, words, *held)
+    if (way.people or 0) >= most:
+        return Held(rule, Verdict.PASS, words, come, float(persons), "people", sources)
+    condition = f"{_persons(persons)} and what they lift with come along"
+    if most > persons:
+        condition += f", or {_persons(most)} where the way is too steep to roll it"
     held = (come, float(persons), "people", sources, condition)
     return Held(rule, Verdict.CONDITIONAL, words, *held)
+
+
+def _persons(count: int) -> str:
+    return "1 person" if count == 1 else f"{count} people"
 
 
 def _gate(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:

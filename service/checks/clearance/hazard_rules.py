@@ -11,8 +11,8 @@ from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import bottom_of, level_gap
-from service.checks.clearance.vehicle_zone import zone_of
-from service.checks.clearance.wall_lane import front_plane
+from service.checks.clearance.vehicle_zone import kept_by_barriers, zone_of
+from service.checks.clearance.wall_lane import SAME, front_plane
 from service.codes.siting_rules import siting_length
 from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
@@ -84,8 +84,13 @@ def _at_the_edge(rules: RuleNumbers, spot: Spot, fit: Fit) -> bool:
     length, lens = fit.scene.walls[0].length, lens_of(spot)
     for kind, x in fit.shown:
         unit = fit.scene.units[kind]
-        zone = zone_of(spot, front_plane(unit), unit.bottom, rules, lens, length)
-        if zone is not None and x < zone[1] + near and x + unit.width > zone[0] - near:
+        front, end = front_plane(unit), x + unit.width
+        # As if it stood out a little farther, towards the path.
+        zone = zone_of(spot, front + near, unit.bottom, rules, lens, length)
+        kept = kept_by_barriers(spot, front, rules, lens)
+        if any(lo <= x + SAME and end <= hi + SAME for lo, hi in kept):
+            continue
+        if zone is not None and x < zone[1] + near and end > zone[0] - near:
             return True
     return False
 

@@ -112,14 +112,18 @@ def _kept(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -
             f"The places keep {in_words(distance)} {way} from every door and window of the "
             "dwelling, fixed or not."
         )
+        verdict, condition = Verdict.PASS, None
         if distance < rules.opening:
+            verdict = Verdict.CONDITIONAL
+            condition = (
+                f"the listing documents a distance of {in_words(distance)} from doors and windows"
+            )
             sources += cited(rules.chain, "listed-opening-distance")
             words += " That is less than the code's own by what the listing permits"
             most = max(apart)
             words += f"; other kinds keep {in_words(most)}." if most > distance else "."
-        found.append(
-            Held("opening-distance", Verdict.PASS, words, None, to_inches(distance), "in", sources)
-        )
+        numbers = (None, to_inches(distance), "in", sources, condition)
+        found.append(Held("opening-distance", verdict, words, *numbers))
     kinds = {type(one).__name__ for one in spot.objects}
     meters = any(isinstance(one, WallEquipment) and one.what == "gas_meter" for one in spot.objects)
     if "GasVent" in kinds or meters:

@@ -212,4 +212,16 @@ def _of_the_way_in(spot: Spot) -> list[Asked]:
                 "Steps take more people.",
             )
         )
+    if way.slope_percent is None:
+        found.append(
+            Asked(
+                f"{spot.place_at}/way_in/slope_percent",
+                "the slope of the way in",
+                "How steep is the way in at its steepest: level, as a ramp, or as a driveway?",
+                AskBy.TELEPHONE,
+                (0.0, 20.0),
+                "Nothing is rolled where it is too steep.",
+                minor=True,
+            )
+        )
     return found

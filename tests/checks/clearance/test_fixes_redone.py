@@ -153,6 +153,10 @@ def _number(words: str) -> float:
 _FIELDS = {"less-depth": "depth", "less-width": "width", "hang-at": "bottom"}
 
 
+#: Fixes after which no more need stand there than before.
+_AS_MANY = ("fewer-units", "other-place", "stack", "hang-at", "move-unit", "add-bollards")
+
+
 def test_fixes_of_any_request_hold_when_they_are_done() -> None:
     """Each is done as its words say: as many units stand then, and the place is as was claimed."""
     redone = 0
@@ -162,7 +166,7 @@ def test_fixes_of_any_request_hold_when_they_are_done() -> None:
         chosen = next((one for one in found.places if one.id == found.place), None)
         for fix in found.fixes:
             assert chosen is not None
-            if fix.id not in ("fewer-units", "other-place", "stack", "hang-at", "move-unit"):
+            if fix.id not in _AS_MANY:
                 assert fix.placed > chosen.placed
             if fix.id not in _FIELDS:
                 continue

@@ -220,3 +220,97 @@ def test_the_two_questions_by_telephone_have_names_of_their_own() -> None:
     asked = answer(body({"kind": "by_telephone", "id": "side", "where": "side_yard"})).questions
     labels = [one.label for one in asked]
     assert len(set(labels)) == len(labels)
+
+
+def test_bollards_are_a_fix_where_vehicles_may_come() -> None:
+    """Two units of 26 with 36 between, 88 in: three bollards at most 60 in apart; by hand."""
+    made = body(exactly(garage()), units=[unit(count=2)])
+    fix = next(one for one in answer(made).fixes if one.id == "add-bollards")
+    assert fix.statement == (
+        "Add 3 approved bollards 17 in from the wall, from 0 in to 88 in from its left end."
+    )
+    done = deepcopy(made)
+    bollards = {"what": "bollards", "from_wall": 17, "left": 0, "width": 88, "approved": True}
+    done["places"][0]["walls"][0]["barriers"] = [
+        {name: {"value": value, "within": 0} if name in ("from_wall", "left", "width") else value
+         for name, value in bollards.items()}
+    ]  # fmt: skip
+    assert (str(answer(done).verdict), str(fix.verdict), fix.placed) == ("pass", "pass", 2)
+
+
+def test_where_no_place_has_room_for_all_they_are_divided() -> None:
+    """Two walls of 60 in, each with room for one of two units of 26 with 36 between."""
+    small = [exactly(wall(id=name, length=60)) for name in ("A", "B")]
+    found = answer(body(*small, units=[unit(count=2)]))
+    fix = next(one for one in found.fixes if one.id == "several-places")
+    assert (fix.statement, fix.placed) == ("Hang 1 at A and 1 at B.", 2)
+    # Where the other wall is, and so the spacing to it, is not known.
+    assert str(fix.verdict) == "conditional"
+
+
+def test_two_walls_of_one_garage_are_not_two_places() -> None:
+    place = exactly(garage(width=100, depth=200, vehicle_opening={"left": 10, "width": 80,
+                                                                  "height": 84}))  # fmt: skip
+    other = deepcopy(place["walls"][0]) | {"side": "left"}
+    place["walls"].append(other)
+    found = answer(body(place, units=[unit(count=5)]))
+    assert "several-places" not in [one.id for one in found.fixes]
+
+
+def test_the_energy_of_all_places_is_kept_together() -> None:
+    """54 kWh on each wall, then 30; 80 kWh on exterior walls. Secondary, as the table says."""
+    small = [exactly(wall(id=name, length=60)) for name in ("A", "B")]
+    heavy = unit(count=2, energy=18, stack={"levels": 3, "one_cabinet": False, "gap": 0},
+                 height=12, bottom=18, handle=6, listed_spacing=0, width=40)  # fmt: skip
+    found = answer(body(*small, units=[heavy]))
+    assert "several-places" not in [one.id for one in found.fixes]
+    lighter = answer(body(*small, units=[heavy | {"energy": 10}]))
+    assert "several-places" in [one.id for one in lighter.fixes]
+
+
+@pytest.mark.parametrize(
+    "way_in, verdict",
+    [
+        ({"steps": 0, "people": 2}, "conditional"),  # a slope would take 3
+        ({"steps": 0, "people": 3}, "pass"),
+        ({"steps": 0, "people": 2, "slope_percent": 8}, "pass"),
+        ({"steps": 0, "people": 2, "slope_percent": 9}, "conditional"),
+    ],
+)
+def test_a_slope_that_is_not_known_may_be_too_steep_to_roll(way_in: Body, verdict: str) -> None:
+    """120 lb: two with a hand truck up to 1 in 12, three where it does not roll; table carry."""
+    found = answer(body(exactly(wall(way_in=way_in | {"narrowest": 48})), units=[unit(mass=120)]))
+    assert rules(found)["carry-in"] == verdict
+
+
+def test_what_a_machine_lifts_is_no_matter_of_people() -> None:
+    place = exactly(wall(way_in={"narrowest": 60, "steps": 0, "people": 6, "slope_percent": 0}))
+    found = answer(body(place, units=[unit(mass=900)]))
+    assert rules(found)["carry-in"] == "conditional"
+    assert any("a machine lift and 3 people come along" in one for one in found.conditions)
+
+
+def test_a_unit_just_outside_the_reach_on_a_side_wall_is_told_of() -> None:
+    """36.2 in from the path, near the back wall; half an inch, common practice."""
+
+    def said(left: float) -> str:
+        opening_at = {"left": left, "width": 240 - left, "height": 96}
+        place = garage(side="left", vehicle_opening=opening_at,
+                       placed=[{"unit": "unit-a", "left": 204}])  # fmt: skip
+        return finding(answer(body(exactly(place))), "vehicle-protection").statement
+
+    assert "half an inch" in said(47.2)
+    assert "half an inch" not in said(47.6)
+
+
+def test_behind_a_barrier_no_edge_is_told_of() -> None:
+    bollards = {"what": "bollards", "from_wall": 30, "left": 0, "width": 240, "approved": True}
+    made = garage(barriers=[bollards], placed=[{"unit": "unit-a", "left": 107}])
+    found = finding(answer(body(exactly(made))), "vehicle-protection")
+    assert "half an inch" not in found.statement
+
+
+def test_a_listed_distance_to_openings_is_documented() -> None:
+    found = answer(body(exactly(wall(opening(100, 36))), units=[unit(listed_opening_distance=6)]))
+    assert rules(found)["opening-distance"] == "conditional"
+    assert "the listing documents a distance of 6 in from doors and windows" in found.conditions
