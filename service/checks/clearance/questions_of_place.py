@@ -9,9 +9,8 @@ from service.checks.clearance.questions_of_objects import of_the_objects
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.scenes import escape_way_of
-from service.checks.clearance.spots import Spot
 from service.facts.siting_spots import SitingGarage, SitingRoom, SitingWall
-from service.findings import AskBy
+from service.findings import AskBy, Verdict
 
 
 def of_the_place(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged) -> list[Asked]:
@@ -24,7 +23,7 @@ def of_the_place(request: ClearanceRequest, rules: RuleNumbers, chosen: Judged) 
         found += _of_the_garage(place, spot.place_at)
     else:
         found += _of_the_room(place, rules, spot.place_at)
-    return found + _of_the_way_in(spot)
+    return found + _of_the_way_in(chosen)
 
 
 def _of_the_wall(place: SitingWall, at: str) -> list[Asked]:
@@ -188,7 +187,8 @@ def _of_the_room(place: SitingRoom, rules: RuleNumbers, at: str) -> list[Asked]:
     return found
 
 
-def _of_the_way_in(spot: Spot) -> list[Asked]:
+def _of_the_way_in(chosen: Judged) -> list[Asked]:
+    spot = chosen.spot
     found, way = [], spot.way_in
     if way.narrowest is None:
         found.append(
@@ -212,7 +212,7 @@ def _of_the_way_in(spot: Spot) -> list[Asked]:
                 "Steps take more people.",
             )
         )
-    if way.slope_percent is None:
+    if way.slope_percent is None and _enough_on_the_level(chosen):
         found.append(
             Asked(
                 f"{spot.place_at}/way_in/slope_percent",
@@ -225,3 +225,15 @@ def _of_the_way_in(spot: Spot) -> list[Asked]:
             )
         )
     return found
+
+
+def _enough_on_the_level(chosen: Judged) -> bool:
+    """Return whether as many come as carry the heaviest piece on a level way, and no more."""
+    return any(
+        one.rule == "carry-in"
+        and one.verdict is Verdict.CONDITIONAL
+        and one.actual is not None
+        and one.limit is not None
+        and one.actual >= one.limit
+        for one in chosen.held
+    )

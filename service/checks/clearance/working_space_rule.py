@@ -51,7 +51,7 @@ def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot
         return Held("working-space", Verdict.FAIL, words, *held)
     if not reaches(sure, WORKING_HEIGHT, "length"):
         needs.append(f"a tape confirms {in_words(WORKING_HEIGHT)} below the ceiling")
-    if any(_narrowed(fit, at) for at in range(len(fit.shown))):
+    if _narrowed(fit):
         words += " Beside a unit something stands out farther, and leaves less than that width."
         needs.append(
             "a unit moves away from what stands out farther beside it, so that its working space "
@@ -62,7 +62,7 @@ def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot
     return Held("working-space", Verdict.PASS, words, *held)
 
 
-def _narrowed(fit: Fit, at: int) -> bool:
+def _narrowed(fit: Fit) -> bool:
     """Return whether what stands out farther beside a unit narrows its working space.
 
     Notes
@@ -70,23 +70,31 @@ def _narrowed(fit: Fit, at: int) -> bool:
     What ends the ground before the wall is met there. Source: NEC 2023, 110.26(A)(2); the bounds
     derived.
     """
-    kind, x = fit.shown[at]
-    unit, wall = fit.scene.units[kind], fit.scene.walls[kind]
-    if unit.working_width <= 0.0:
-        return False
-    face, below = front_plane(unit) + SAME, max(WORKING_HEIGHT, top_of(unit)) - SAME
-    ground = {strip.thing for strip in wall.strips}
-    deeper = [
-        (k.x1, k.x2)
-        for k in wall.keep_outs
-        if k.solid and k.y2 > face and k.z1 < below and k.reason // PARTS not in ground
+    units, walls = fit.scene.units, fit.scene.walls
+    standing = [
+        (x, x + units[kind].width, front_plane(units[kind]), units[kind].bottom)
+        for kind, x in fit.shown
     ]
-    for other, (of, left) in enumerate(fit.shown):
-        beside = fit.scene.units[of]
-        if other != at and front_plane(beside) > face and beside.bottom < below:
-            deeper.append((left, left + beside.width))
-    before = [x2 for _, x2 in deeper if x2 <= x + SAME]
-    after = [x1 for x1, _ in deeper if x1 >= x + unit.width - SAME]
-    left = max(before, default=-inf if wall.left_open else 0.0)
-    right = min(after, default=inf if wall.right_open else wall.length)
-    return right - left < unit.working_width - SAME
+    for kind, x in fit.shown:
+        unit, wall = units[kind], walls[kind]
+        if unit.working_width <= 0.0:
+            continue
+        ground = {strip.thing for strip in wall.strips}
+        solids = [
+            (k.x1, k.x2, k.y2, k.z1)
+            for k in wall.keep_outs
+            if k.solid and k.reason // PARTS not in ground
+        ]
+        face, below = front_plane(unit) + SAME, max(WORKING_HEIGHT, top_of(unit)) - SAME
+        left = -inf if wall.left_open else 0.0
+        right = inf if wall.right_open else wall.length
+        for x1, x2, out, bottom in (*solids, *standing):
+            if out <= face or bottom >= below:
+                continue
+            if x2 <= x + SAME:
+                left = max(left, x2)
+            elif x1 >= x + unit.width - SAME:
+                right = min(right, x1)
+        if right - left < unit.working_width - SAME:
+            return True
+    return False

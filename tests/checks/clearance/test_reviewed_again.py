@@ -314,3 +314,12 @@ def test_a_listed_distance_to_openings_is_documented() -> None:
     found = answer(body(exactly(wall(opening(100, 36))), units=[unit(listed_opening_distance=6)]))
     assert rules(found)["opening-distance"] == "conditional"
     assert "the listing documents a distance of 6 in from doors and windows" in found.conditions
+
+
+def test_the_slope_is_asked_where_it_decides_and_nowhere_else() -> None:
+    def asked(people: int) -> bool:
+        place = exactly(wall(way_in={"narrowest": 48, "steps": 0, "people": people}))
+        found = answer(body(place, units=[unit(mass=120)]))
+        return any(one.pointer.endswith("/slope_percent") for one in found.questions)
+
+    assert [asked(people) for people in (1, 2, 3)] == [False, True, False]
