@@ -18,10 +18,10 @@ _LISTED = 24
 def printable(text: str, most: int = SHOWN) -> str:
     """Return the text cut to `most` characters, what cannot be printed written as its code."""
     kept = text[:most]
-    if kept.isprintable():
-        return kept + ("..." if len(text) > most else "")
-    safe = "".join(c if c.isprintable() else f"U+{ord(c):04X}" for c in kept)
-    return safe + ("..." if len(text) > most else "")
+    # Most texts are printable, and looked at as a whole.
+    if not kept.isprintable():
+        kept = "".join(c if c.isprintable() else f"U+{ord(c):04X}" for c in kept)
+    return kept + ("..." if len(text) > most else "")
 
 
 def quoted(text: str) -> str:
