@@ -23,3 +23,8 @@ TOLERANCE = {
 def reaches(actual: Any, limit: Any, dimension: str) -> NDArray[np.bool_]:
     """Return where `actual` is not less than `limit` [SI], within the dimension's tolerance."""
     return np.asarray(actual) >= np.asarray(limit) - TOLERANCE[dimension]
+
+
+def at_least(actual: float, limit: float, dimension: str) -> bool:
+    """Return whether one number is not less than another [SI]; `reaches` for two floats."""
+    return actual >= limit - TOLERANCE[dimension]

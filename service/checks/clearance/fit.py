@@ -64,6 +64,8 @@ def fit_of(
     rules: RuleNumbers,
     spot: Spot,
     known: Solved | None = None,
+    *,
+    hopeless: bool = False,
 ) -> Fit:
     """Return how the units stand on a wall.
 
@@ -74,6 +76,8 @@ def fit_of(
     spot : Spot
     known : Solved, optional
         What the wall as stated comes to, barriers allowed, the largest numbers with it.
+    hopeless : bool, optional
+        Whether it is known that not all stand, whatever is not known of the wall.
     """
     kinds = request.units
     counts = tuple(kind.count for kind in kinds)
@@ -88,9 +92,11 @@ def fit_of(
     if known is not None:
         # Where all stand clear of vehicles the largest numbers still count barriers.
         solved = solved._replace(room=known.room, most=known.most)
-    verdict, lengths_decide = _verdict(
-        request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
-    )
+    verdict, lengths_decide = Verdict.FAIL, False
+    if solved.arrangement.complete or not hopeless:
+        verdict, lengths_decide = _verdict(
+            request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
+        )
     shown = tuple([(hand.kind, hand.left) for hand in hands]) or solved.arrangement.positions
     exposed = exposed_units(spot, scene, shown, rules, lens)
     if hands:

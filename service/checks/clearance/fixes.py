@@ -12,7 +12,7 @@ from service.checks.clearance.by_hand import placed_by_hand
 from service.checks.clearance.fit import fit_of
 from service.checks.clearance.held import Held
 from service.checks.clearance.inches import in_words
-from service.checks.clearance.judged import Judged, judge
+from service.checks.clearance.judged import Aside, Judged, judge
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.moved_objects import several_moved, with_spot, without_objects
 from service.checks.clearance.other_heights import other_heights
@@ -29,6 +29,12 @@ from service.findings import Verdict
 
 #: Rules that another height may keep.
 _OF_HEIGHT: Final = frozenset(("flood-height", "handle-height"))
+#: Fields of a unit that rules held aside do not read, each row more than the one before.
+UNREAD: Final = (
+    (("bottom", "listed_spacing"), "hanging"),
+    (("width",), "place"),
+    (("depth",), "energy"),
+)
 #: Fixes that are shown.
 _SHOWN: Final = 8
 
@@ -132,7 +138,7 @@ def _placed_again(
         return None
     if chosen.fit.barriers and fit.barriers and one.id in ("hang-at", "add-bollards"):
         return None
-    then = judge(one.request, rules, spot, fit, _hanging(request, chosen, one))
+    then = judge(one.request, rules, spot, fit, _known(request, chosen, one))
     if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
         return None
     return Fix(
@@ -145,11 +151,20 @@ def _placed_again(
     )
 
 
-def _hanging(request: ClearanceRequest, chosen: Judged, one: Try) -> list[Held] | None:
-    """Return what hanging takes, where a try changes no more of the units than their height."""
-    before = [changed(unit, bottom=None) for unit in request.units]
-    then = [changed(unit, bottom=None) for unit in one.request.units]
-    return chosen.hanging if before == then else None
+def _known(request: ClearanceRequest, chosen: Judged, one: Try) -> Aside:
+    """Return the rules held aside that read nothing of what a try changes of the units."""
+    if len(request.units) != len(one.request.units):
+        return {}
+    known: dict[str, list[Held]] = {}
+    units = request.units
+    for unread, name in UNREAD:
+        units = [
+            changed(unit, **{field: getattr(then, field) for field in unread})
+            for unit, then in zip(units, one.request.units, strict=True)
+        ]
+        if units == one.request.units:
+            known[name] = chosen.aside[name]
+    return known
 
 
 def _boxes(made: ClearanceRequest, then: Judged, chosen: Judged) -> int:

@@ -20,7 +20,7 @@ from service.codes.siting_rules import siting_length
 from service.codes.siting_walls import wall_builds
 from service.facts.siting_unit import SitingUnit
 from service.findings import Verdict
-from service.quantities.comparison import reaches
+from service.quantities.comparison import at_least
 from service.quantities.units import si
 
 _NEWTONS_PER_LBF = 4.4482216152605
@@ -142,9 +142,9 @@ def _gate(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Hel
         f"The way in is {in_words(width, 'down')} wide at its narrowest; the widest piece and "
         f"what carries it take {in_words(need, 'up')}."
     )
-    if reaches(least, need, "length"):
+    if at_least(least, need, "length"):
         return [Held(rule, Verdict.PASS, words, *held)]
-    if reaches(width, need, "length"):
+    if at_least(width, need, "length"):
         condition = "a tape confirms the width of the way in"
         return [Held(rule, Verdict.CONDITIONAL, words, *held, condition)]
     condition = "the units come in another way, or in narrower pieces"

@@ -17,7 +17,7 @@ from service.codes.siting_rules import siting_length
 from service.facts.siting_spots import SitingGarage, SitingWall
 from service.facts.siting_unit import SitingUnit
 from service.findings import Verdict, rank
-from service.quantities.comparison import reaches
+from service.quantities.comparison import at_least
 
 _VEHICLE = ("vehicle-path-height", "vehicle-back-reach", "vehicle-side-reach")
 
@@ -110,7 +110,7 @@ def _depth_left(rules: RuleNumbers, spot: Spot, place: SitingGarage, fit: Fit) -
     if place.vehicle_length is None:
         return f"{words}; the length of the vehicles is not known."
     long = lens.read(place.vehicle_length, 1)
-    short = "" if reaches(left, long, "length") else ", less than the vehicle"
+    short = "" if at_least(left, long, "length") else ", less than the vehicle"
     return f"{words}{short}: the vehicle is {in_words(long, 'up')} long."
 
 
@@ -150,9 +150,9 @@ def _flood(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, place: Sit
         f"The lowest unit begins {in_words(lowest, 'down')} above the ground; the flood and what "
         f"the code adds {reach}."
     )
-    if reaches(lowest, sure, "length"):
+    if at_least(lowest, sure, "length"):
         return Held(rule, Verdict.PASS, words, *held, "in", sources)
-    if reaches(lowest, least, "length"):
+    if at_least(lowest, least, "length"):
         condition = "a survey confirms the flood elevation at the wall"
         return Held(rule, Verdict.CONDITIONAL, words, *held, "in", sources, condition)
     return Held(rule, Verdict.FAIL, words, *held, "in", sources)
@@ -161,7 +161,7 @@ def _flood(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, place: Sit
 def _above_ground(request: ClearanceRequest, rules: RuleNumbers) -> list[Held]:
     """Return how near to the ground outdoors a unit hangs, where that is too near."""
     hung = [bottom_of(kind) * INCH for kind in request.units if kind.mount == "wall"]
-    if not hung or reaches(min(hung), rules.bottom, "length"):
+    if not hung or at_least(min(hung), rules.bottom, "length"):
         return []
     words = (
         f"A unit hangs {in_words(min(hung), 'down')} above the ground; outdoors "
@@ -194,7 +194,7 @@ def _handle_of(kind: SitingUnit, rules: RuleNumbers) -> Held:
         f"The {where} of {kind.id} is {in_words(height, 'up')} above the ground; the centre of a "
         f"handle is no higher than {in_words(limit)}."
     )
-    if reaches(limit, height, "length"):
+    if at_least(limit, height, "length"):
         return Held(rule, Verdict.PASS, words, *held, "in", sources)
     verdict = Verdict.UNDETERMINED if kind.handle is None else Verdict.FAIL
     return Held(rule, verdict, words, *held, "in", sources)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Final, NamedTuple
 
 from service.checks.clearance.energy_rules import energy_rules
 from service.checks.clearance.fit import Fit, fit_of
@@ -17,6 +19,15 @@ from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
 from service.checks.clearance.spots import Spot, spots_of
 from service.findings import Verdict, best, rank, worst
 
+#: Rules that hang on no place of a unit: listing and energies, what the place is and how far units
+#: stand out there, what hanging and carrying take.
+Aside = Mapping[str, list[Held]]
+ASIDE: Final[Mapping[str, Callable[[ClearanceRequest, RuleNumbers, Spot], list[Held]]]] = {
+    "energy": energy_rules,
+    "place": place_rules,
+    "hanging": hanging_rules,
+}
+
 
 class Judged(NamedTuple):
     """A spot with all rules held against it."""
@@ -24,7 +35,7 @@ class Judged(NamedTuple):
     spot: Spot
     fit: Fit
     held: list[Held]
-    hanging: list[Held]
+    aside: Aside
     verdict: Verdict
 
     @property
@@ -38,7 +49,7 @@ def judge(
     rules: RuleNumbers,
     spot: Spot,
     fit: Fit | None = None,
-    hanging: list[Held] | None = None,
+    known: Aside = MappingProxyType({}),
 ) -> Judged:
     """Return a spot judged.
 
@@ -49,23 +60,27 @@ def judge(
     spot : Spot
     fit : Fit, optional
         Where it is known already.
-    hanging : list of Held, optional
-        What hanging and carrying take, where that is known already.
+    known : Aside, optional
+        What is held already.
     """
     found = fit_of(request, rules, spot) if fit is None else fit
-    hung = hanging_rules(request, rules, spot) if hanging is None else hanging
+
+    def adopted(rows: list[Held]) -> list[Held]:
+        return [as_adopted(one, request) for one in rows]
+
+    aside = {
+        name: known[name] if name in known else adopted(of(request, rules, spot))
+        for name, of in ASIDE.items()
+    }
     held = [
-        as_adopted(one, request)
-        for one in (
-            *position_rules(request, rules, spot, found),
-            *placed_rules(request, rules, spot),
-            *energy_rules(request, rules, spot),
-            *place_rules(request, rules, spot),
-            *hazard_rules(request, rules, spot, found),
-            *hung,
-        )
+        *adopted(position_rules(request, rules, spot, found)),
+        *adopted(placed_rules(request, rules, spot)),
+        *aside["energy"],
+        *aside["place"],
+        *adopted(hazard_rules(request, rules, spot, found)),
+        *aside["hanging"],
     ]
-    return Judged(spot, found, held, hung, worst(one.verdict for one in held))
+    return Judged(spot, found, held, aside, worst(one.verdict for one in held))
 
 
 def judge_all(request: ClearanceRequest, fits: dict[str, Fit] | None = None) -> list[Judged]:

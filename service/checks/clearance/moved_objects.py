@@ -11,7 +11,7 @@ from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.scenes import Scene
-from service.checks.clearance.solve import Spans, fits, placed_in
+from service.checks.clearance.solve import Spans, fits, most_by_runs, placed_in
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.tries import CONTRACTOR, OWNER, UTILITY, Try
 from service.checks.clearance.wall_lane import PARTS
@@ -43,12 +43,15 @@ def without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> It
     """Yield the wall without each thing that can be moved and is in the way."""
     fit, spans = chosen.fit, chosen.fit.solved.spans
     for index, name, move in _movable(spot, chosen):
-        placed = placed_in(_without(fit.scene, {index}), fit.counts, _spans_without(spans, {index}))
-        if placed <= len(fit.solved.arrangement.positions):
+        rest = _spans_without(spans, {index})
+        if most_by_runs(fit.scene, fit.counts, rest) <= chosen.placed:
             continue
-        rest = [*spot.objects[:index], *spot.objects[index + 1 :]]
+        placed = placed_in(_without(fit.scene, {index}), fit.counts, rest)
+        if placed <= chosen.placed:
+            continue
+        others = [*spot.objects[:index], *spot.objects[index + 1 :]]
         words = f"Relocate {name}{_MOVED_BY[move]}."
-        made = with_spot(request, spot, objects=rest)
+        made = with_spot(request, spot, objects=others)
         yield Try("move-object", _EFFORT[move], words, made, placed)
 
 

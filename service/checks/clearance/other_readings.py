@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Final, NamedTuple
 
 from service.checks.clearance.fit import Fit, fit_of
-from service.checks.clearance.judged import Judged, chosen_of, judge, verdict_of
+from service.checks.clearance.judged import Aside, Judged, chosen_of, judge, verdict_of
 from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
@@ -17,12 +17,16 @@ from service.findings import Alternative, Verdict
 
 
 class Reading(NamedTuple):
-    """Another reading: its id, its words, the request read so, and whether it moves places."""
+    """Another reading: its id, its words, and the request read so.
+
+    `moves` says whether units find other places, `aside` whether other rules stand otherwise.
+    """
 
     id: str
     words: str
     request: ClearanceRequest
     moves: bool
+    aside: bool
 
 
 def alternatives(
@@ -32,15 +36,12 @@ def alternatives(
     found, now = [], _places(judged)
     for reading in _readings(request, rules):
         read = numbers_of(reading.request)
-        fits = [
-            fit_of(reading.request, read, one.spot) if reading.moves else one.fit for one in judged
-        ]
+        fits = [_read_so(reading, read, rules, one) for one in judged]
         # Where no place has room by either reading, none passes whatever else is held against it.
         if all(_no_room(one.fit, fit) for one, fit in zip(judged, fits, strict=True)):
             continue
-        # What hangs on no reading is not worked out again.
         made = [
-            judge(reading.request, read, one.spot, fit, one.hanging)
+            judge(reading.request, read, one.spot, fit, _known(reading, one))
             for one, fit in zip(judged, fits, strict=True)
         ]
         then, places = verdict_of(made), _places(made)
@@ -56,6 +57,20 @@ def alternatives(
             )
         )
     return found
+
+
+def _known(reading: Reading, one: Judged) -> Aside:
+    """Return the rules of a place that no reading, or not this one, turns."""
+    return {"hanging": one.aside["hanging"]} if reading.aside else one.aside
+
+
+def _read_so(reading: Reading, read: RuleNumbers, rules: RuleNumbers, one: Judged) -> Fit:
+    """Return how the units stand on a wall by another reading."""
+    if not reading.moves:
+        return one.fit
+    # Where what is not known makes no room now, it makes none where no less is forbidden.
+    hopeless = one.fit.verdict is Verdict.FAIL and read.forbids_no_less(rules)
+    return fit_of(reading.request, read, one.spot, hopeless=hopeless)
 
 
 def _no_room(now: Fit, then: Fit) -> bool:
@@ -150,7 +165,8 @@ def _readings(request: ClearanceRequest, rules: RuleNumbers) -> list[Reading]:
             switch = switches[name]
             other = switch.other_than(getattr(request.readings, name) or switch.default)
             made = changed(request, readings=changed(request.readings, **{name: other}))
-            found.append(Reading(doubt.id, switch.statements[other], made, switch.places))
+            moves = switch.places
+            found.append(Reading(doubt.id, switch.statements[other], made, moves, not moves))
     return found + _other_edition(request, rules, spots)
 
 
@@ -167,4 +183,5 @@ def _other_edition(
     # Rooms are read otherwise, and numbers; of an outside wall nothing else differs.
     if not moves and rules.same_limits(other) and all(spot.kind != "room" for spot in spots):
         return []
-    return [Reading("other-edition", f"The place reads the edition {other.edition}.", made, moves)]
+    words = f"The place reads the edition {other.edition}."
+    return [Reading("other-edition", words, made, moves, aside=True)]

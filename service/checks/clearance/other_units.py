@@ -67,7 +67,7 @@ def other_units(
         words = f"Choose units at most {in_words(found * INCH, 'down')} wide."
         narrow = each(request, lambda unit: changed(unit, width=min(unit.width, found)))
         yield Try("less-width", CHOOSE, words, narrow, wanted)
-    yield from _stacked(request, rules, spot)
+    yield from _stacked(request, rules, spot, len(fit.solved.arrangement.positions))
 
 
 def each(request: ClearanceRequest, change: Callable[[SitingUnit], SitingUnit]) -> ClearanceRequest:
@@ -168,11 +168,12 @@ def largest_size(
     -----
     Less never fits worse, so the interval is halved.
     """
-    if low >= high or not holds(low):
+    if low >= high:
         return None
-    good, bad = round(low * SIXTEENTH), int(high * SIXTEENTH) + 1
+    least = round(low * SIXTEENTH)
+    good, bad = least - 1, int(high * SIXTEENTH) + 1
     guess = int(near * SIXTEENTH + 1e-6)
-    first = [guess + 1, guess]
+    first = [least, guess + 1, guess]
     while bad - good > 1:
         middle = first.pop() if first else (good + bad) // 2
         if not good < middle < bad:
@@ -181,15 +182,20 @@ def largest_size(
             good = middle
         else:
             bad = middle
-    return good / SIXTEENTH
+    return None if good < least else good / SIXTEENTH
 
 
-def _stacked(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> Iterator[Try]:
+def _stacked(
+    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, placed_now: int
+) -> Iterator[Try]:
     """Yield two boxes above each other in one listed cabinet, where one kind is wanted."""
     unit = request.units[0]
     if len(request.units) > 1 or unit.count < 2 or unit.stack.levels > 1:
         return
     columns = (unit.count + 1) // 2
+    # Where no such number of single ones stands no such number of columns does.
+    if placed_now < columns:
+        return
     stack = StackedUnits(levels=2, gap=0.0, one_cabinet=True)
     made = changed(request, units=[changed(unit, stack=stack, count=columns)])
     placed = placed_in(scene_of(spot, made.units, rules, lens_of(spot)), (columns,))

@@ -13,7 +13,7 @@ from service.checks.clearance.wall_lane import front_plane
 from service.codes.siting_rooms import siting_rooms
 from service.facts.siting_spots import SitingGarage, SitingRoom, SitingWall
 from service.findings import Verdict
-from service.quantities.comparison import reaches
+from service.quantities.comparison import at_least
 
 
 def place_rules(request: ClearanceRequest, rules: RuleNumbers, spot: Spot) -> list[Held]:
@@ -171,7 +171,7 @@ def _property_line(request: ClearanceRequest, place: SitingWall, rules: RuleNumb
     front = max(front_plane(box_of(unit, rules, lens, None)) for unit in request.units)
     line = lens.read(place.property_line, -1)
     held = (to_inches(line, "down"), to_inches(front, "up"), "in", sources)
-    if not reaches(line, front, "length"):
+    if not at_least(line, front, "length"):
         words = (
             f"The units would reach {in_words(front, 'up')} from the wall, beyond the property "
             f"line at {in_words(line, 'down')}."

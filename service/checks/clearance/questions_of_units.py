@@ -11,7 +11,7 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.unit_boxes import UNKNOWN_VOLTS, USUAL_STANDOFF, USUAL_VOLTS
 from service.facts.siting_unit import SitingUnit
 from service.findings import AskBy, Verdict, best, worst
-from service.quantities.comparison import reaches
+from service.quantities.comparison import at_least
 
 _J_PER_KWH = 3.6e6
 
@@ -175,7 +175,7 @@ def _of_the_box(unit: SitingUnit, rules: RuleNumbers, at: str) -> list[Asked]:
                 minor=True,
             )
         )
-    if unit.handle is None and not reaches(rules.handle, highest_handle(unit, rules), "length"):
+    if unit.handle is None and not at_least(rules.handle, highest_handle(unit, rules), "length"):
         found.append(
             Asked(
                 f"{at}/handle",

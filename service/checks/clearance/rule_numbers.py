@@ -121,6 +121,13 @@ class RuleNumbers(NamedTuple):
         alike = all(getattr(self, name) == getattr(other, name) for name in apart)
         return alike and (not listed or self.listed_opening == other.listed_opening)
 
+    def forbids_no_less(self, other: RuleNumbers) -> bool:
+        """Return whether by these numbers no unit finds a place that it has not by other ones."""
+        reads = ("any_height", "every_unit", "garages_count")
+        if any(getattr(self, name) < getattr(other, name) for name in reads):
+            return False
+        return self == other._replace(**{name: getattr(self, name) for name in reads})
+
     def same_limits(self, other: RuleNumbers) -> bool:
         """Return whether energies, handles and heights are held against the same limits."""
         limits = ("unit_energy", "location_energy", "handle", "bottom", "freeboard")

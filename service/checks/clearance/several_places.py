@@ -70,4 +70,4 @@ def _with_share(
         units=[changed(unit, count=share)],
         existing=[*request.existing, *others],
     )
-    return judge(made, rules, here.spot, hanging=here.hanging)
+    return judge(made, rules, here.spot, known={"hanging": here.aside["hanging"]})

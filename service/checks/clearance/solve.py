@@ -22,6 +22,8 @@ from service.checks.clearance.wall_lane import Ban
 Spans = tuple[list[Ban], ...]
 #: Most units of one kind that are counted on one wall.
 MOST: Final = 24
+#: Part of a unit that counts as room for it where runs are only to hold no less than they do.
+_SLACK: Final = 1e-6
 
 
 class Solved(NamedTuple):
@@ -87,17 +89,42 @@ def spans_of(scene: Scene) -> Spans:
     return tuple([kept_spans(w, u) for w, u in zip(scene.walls, scene.units, strict=True)])
 
 
+def joined_spans(scene: Scene) -> Spans:
+    """Return `spans_of` with those that meet joined [m]."""
+    return tuple([joined(some) for some in spans_of(scene)])
+
+
 def fits(scene: Scene, counts: tuple[int, ...], spans: Spans | None = None) -> bool:
-    """Return whether all that are wanted stand; `spans` where they are known [m]."""
-    return placed_in(scene, counts, spans) == sum(counts)
+    """Return whether all that are wanted stand; joined `spans` where they are known [m]."""
+    kept = joined_spans(scene) if spans is None else spans
+    wanted = sum(counts)
+    return most_by_runs(scene, counts, kept) == wanted and placed_in(scene, counts, kept) == wanted
 
 
 def placed_in(scene: Scene, counts: tuple[int, ...], spans: Spans | None = None) -> int:
-    """Return how many of those wanted stand together; `spans` where they are known [m]."""
-    kept = [joined(some) for some in spans_of(scene)] if spans is None else spans
+    """Return how many of those wanted stand together; joined `spans` where they are known [m]."""
+    kept = joined_spans(scene) if spans is None else spans
     allowed = [allowed_edges(*each) for each in zip(*scene, kept, strict=True)]
     return placed_at_most(_lane(scene, allowed), counts)
 
 
 def _lane(scene: Scene, allowed: list[tuple[Interval, ...]]) -> Lane:
     return lane_of(scene.walls[0], scene.units, allowed, scene.rooms[0])
+
+
+def most_by_runs(scene: Scene, counts: tuple[int, ...], spans: Spans) -> int:
+    """Return no less than how many units stand: those that the runs between joined spans hold.
+
+    Notes
+    -----
+    Each kind as if it were alone, and nothing but the spans in its way. Source: derived.
+    """
+    total = 0
+    for wall, unit, count, some in zip(scene.walls, scene.units, counts, spans, strict=True):
+        pitch, free_from, held = unit.width + unit.gap, 0.0, 0
+        for lo, hi, _ in (*some, (wall.length, wall.length, 0)):
+            if lo > free_from:
+                held += int((lo - free_from + unit.gap) / pitch + _SLACK)
+            free_from = max(free_from, hi)
+        total += min(held, count)
+    return total

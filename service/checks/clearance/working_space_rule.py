@@ -21,7 +21,7 @@ from service.checks.clearance.wall_lane import (
 )
 from service.codes.siting_walls import opposite_materials
 from service.findings import Verdict
-from service.quantities.comparison import reaches
+from service.quantities.comparison import at_least
 
 
 def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot, fit: Fit) -> Held:
@@ -43,13 +43,13 @@ def working_space_rule(request: ClearanceRequest, rules: RuleNumbers, spot: Spot
         lens = lens_of(spot)
         most = lens.read(spot.height, -1)
         sure = lens._replace(lengths=1).read(spot.height, -1)
-    if not reaches(most, WORKING_HEIGHT, "length"):
+    if not at_least(most, WORKING_HEIGHT, "length"):
         words += (
             f" The ceiling is only {in_words(most, 'down')} high; {in_words(WORKING_HEIGHT)} "
             "must be free."
         )
         return Held("working-space", Verdict.FAIL, words, *held)
-    if not reaches(sure, WORKING_HEIGHT, "length"):
+    if not at_least(sure, WORKING_HEIGHT, "length"):
         needs.append(f"a tape confirms {in_words(WORKING_HEIGHT)} below the ceiling")
     if _narrowed(fit):
         words += " Beside a unit something stands out farther, and leaves less than that width."
