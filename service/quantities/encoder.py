@@ -40,7 +40,7 @@ def _plan(kind: mi.Type, decimals: int | None, rounding: str) -> _Step | None:
     if isinstance(kind, (mi.ListType, mi.VarTupleType)):
         return _list_plan(_plan(kind.item_type, decimals, rounding))
     if isinstance(kind, mi.StructType):
-        return _round_struct
+        return _round_struct if _struct_plan(kind.cls) else None
     return None
 
 

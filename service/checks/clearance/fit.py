@@ -65,7 +65,7 @@ def fit_of(
     spot: Spot,
     known: Solved | None = None,
     *,
-    hopeless: bool = False,
+    at_best: Verdict = Verdict.PASS,
 ) -> Fit:
     """Return how the units stand on a wall.
 
@@ -76,8 +76,9 @@ def fit_of(
     spot : Spot
     known : Solved, optional
         What the wall as stated comes to, barriers allowed, the largest numbers with it.
-    hopeless : bool, optional
-        Whether it is known that not all stand, whatever is not known of the wall.
+    at_best : Verdict, optional
+        What other rules leave: no better verdict is told apart from it. `fail` where it is known
+        that not all stand, whatever is not known of the wall.
     """
     kinds = request.units
     counts = tuple(kind.count for kind in kinds)
@@ -92,11 +93,17 @@ def fit_of(
     if known is not None:
         # Where all stand clear of vehicles the largest numbers still count barriers.
         solved = solved._replace(room=known.room, most=known.most)
-    verdict, lengths_decide = Verdict.FAIL, False
-    if solved.arrangement.complete or not hopeless:
-        verdict, lengths_decide = _verdict(
-            request, rules, spot, scene, solved, counts, harm, barriers=barriers or clear is None
-        )
+    verdict, lengths_decide = _verdict(
+        request,
+        rules,
+        spot,
+        scene,
+        solved,
+        counts,
+        harm,
+        barriers=barriers or clear is None,
+        at_best=at_best,
+    )
     shown = tuple([(hand.kind, hand.left) for hand in hands]) or solved.arrangement.positions
     exposed = exposed_units(spot, scene, shown, rules, lens)
     if hands:
@@ -158,6 +165,7 @@ def _verdict(
     harm: Lens,
     *,
     barriers: bool,
+    at_best: Verdict,
 ) -> tuple[Verdict, bool]:
     """Return the verdict, and whether the errors of lengths alone keep it from passing."""
 
@@ -166,11 +174,11 @@ def _verdict(
         return solved.arrangement.complete if made == scene else fits(made, counts)
 
     if not solved.arrangement.complete:
-        helped = under(harm._replace(lengths=-1, facts=-1))
+        helped = at_best is not Verdict.FAIL and under(harm._replace(lengths=-1, facts=-1))
         return (Verdict.UNDETERMINED if helped else Verdict.FAIL), False
-    if under(harm):
+    if at_best is Verdict.PASS and under(harm):
         return Verdict.PASS, False
-    if under(harm._replace(lengths=0)):
+    if at_best in (Verdict.PASS, Verdict.CONDITIONAL) and under(harm._replace(lengths=0)):
         return Verdict.CONDITIONAL, True
     return Verdict.UNDETERMINED, False
 

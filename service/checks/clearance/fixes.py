@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from functools import partial
 from typing import Final
 
@@ -12,7 +12,7 @@ from service.checks.clearance.by_hand import placed_by_hand
 from service.checks.clearance.fit import fit_of
 from service.checks.clearance.held import Held
 from service.checks.clearance.inches import in_words
-from service.checks.clearance.judged import Aside, Judged, judge
+from service.checks.clearance.judged import Aside, Judged, judge, left_by
 from service.checks.clearance.lens import INCH
 from service.checks.clearance.moved_objects import several_moved, with_spot, without_objects
 from service.checks.clearance.other_heights import other_heights
@@ -63,8 +63,14 @@ def fixes_of(
     if misplaced and not short:
         found += verified(_moved(request, spot, chosen))
     if short:
-        found += verified(_tries(request, rules, spot, chosen))
         wanted = sum(fit.counts)
+        found += verified(other_heights(request, rules, spot, fit))
+        found += verified(other_units(request, rules, spot, fit))
+        found += verified(without_objects(request, spot, chosen, wanted, wanted))
+        if all(fix.placed < wanted for fix in found):
+            found += verified(_fewer(request, chosen))
+            more = chosen.placed + 1
+            found += verified(without_objects(request, spot, chosen, more, wanted - 1))
         # Several things move where neither a thing alone nor another height makes room for all.
         room = [fix for fix in found if fix.placed == wanted]
         if not any(fix.effort == MOVE or fix.id == "move-object" for fix in room):
@@ -95,35 +101,16 @@ def _lighter(request: ClearanceRequest, chosen: Judged) -> Iterator[Try]:
     yield Try("fewer-units", MOVE, words, made, most)
 
 
-def _tries(
-    request: ClearanceRequest, rules: RuleNumbers, spot: Spot, chosen: Judged
-) -> Iterator[Try]:
-    yield from other_heights(request, rules, spot, chosen.fit)
-    yield from _fewer(request, chosen)
-    yield from other_units(request, rules, spot, chosen.fit)
-    yield from without_objects(request, spot, chosen)
-
-
 def _verified(
     request: ClearanceRequest, rules: RuleNumbers, chosen: Judged, tries: Iterator[Try]
 ) -> list[Fix]:
-    """Return the tries with which all units stand, after placing them again.
-
-    Where there is none, those with which more stand than now.
-    """
-    found: list[Fix] = []
-    lesser: list[Callable[[], Fix | None]] = []
+    """Return the tries with which all of their units stand, or more than now, when placed again."""
+    found: list[Fix | None] = []
     for one in tries:
         wanted = sum(unit.count for unit in one.request.units)
-        again = partial(_placed_again, request, rules, chosen, one)
-        # Fewer units are no room for all: they come in where nothing else makes some.
-        if one.placed == wanted and one.id != "fewer-units":
-            found += filter(None, [again()])
-        elif one.placed > chosen.placed or one.placed == wanted:
-            lesser.append(again)
-    if all(fix.placed < sum(chosen.fit.counts) for fix in found):
-        found += filter(None, [again() for again in lesser])
-    return found
+        if one.placed == wanted or one.placed > chosen.placed:
+            found.append(_placed_again(request, rules, chosen, one))
+    return [fix for fix in found if fix is not None]
 
 
 def _placed_again(
@@ -132,13 +119,14 @@ def _placed_again(
     """Return a fix as it stands when its request is judged anew; None where it is none."""
     spots = spots_of(one.request)
     spot = next(s for s in spots if s.pointer == chosen.spot.pointer).sharing(chosen.spot)
-    fit = fit_of(one.request, rules, spot)
+    known = _known(request, chosen, one)
+    fit = fit_of(one.request, rules, spot, at_best=left_by(known))
     placed = fit.solved.arrangement
     if not placed.complete and len(placed.positions) <= chosen.placed:
         return None
     if chosen.fit.barriers and fit.barriers and one.id in ("hang-at", "add-bollards"):
         return None
-    then = judge(one.request, rules, spot, fit, _known(request, chosen, one))
+    then = judge(one.request, rules, spot, fit, known)
     if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
         return None
     return Fix(

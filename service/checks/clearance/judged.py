@@ -29,6 +29,11 @@ ASIDE: Final[Mapping[str, Callable[[ClearanceRequest, RuleNumbers, Spot], list[H
 }
 
 
+def left_by(aside: Aside) -> Verdict:
+    """Return the best verdict that rules held aside leave to a place."""
+    return worst((Verdict.PASS, *(one.verdict for rows in aside.values() for one in rows)))
+
+
 class Judged(NamedTuple):
     """A spot with all rules held against it."""
 

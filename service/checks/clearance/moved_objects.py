@@ -39,15 +39,28 @@ def _movable(spot: Spot, chosen: Judged) -> list[tuple[int, str, str]]:
     return sorted(found, key=lambda one: _EFFORT[one[2]])
 
 
-def without_objects(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
-    """Yield the wall without each thing that can be moved and is in the way."""
+def without_objects(
+    request: ClearanceRequest, spot: Spot, chosen: Judged, least: int, most: int
+) -> Iterator[Try]:
+    """Yield the wall without each thing in the way that can be moved.
+
+    Parameters
+    ----------
+    request : ClearanceRequest
+    spot : Spot
+    chosen : Judged
+    least, most : int
+        Between which are the units that stand then.
+    """
     fit, spans = chosen.fit, chosen.fit.solved.spans
+    if least > most:
+        return
     for index, name, move in _movable(spot, chosen):
         rest = _spans_without(spans, {index})
-        if most_by_runs(fit.scene, fit.counts, rest) <= chosen.placed:
+        if most_by_runs(fit.scene, fit.counts, rest) < least:
             continue
         placed = placed_in(_without(fit.scene, {index}), fit.counts, rest)
-        if placed <= chosen.placed:
+        if not least <= placed <= most:
             continue
         others = [*spot.objects[:index], *spot.objects[index + 1 :]]
         words = f"Relocate {name}{_MOVED_BY[move]}."

@@ -6,14 +6,14 @@ from collections.abc import Callable, Mapping
 from typing import Final, NamedTuple
 
 from service.checks.clearance.fit import Fit, fit_of
-from service.checks.clearance.judged import Aside, Judged, chosen_of, judge, verdict_of
+from service.checks.clearance.judged import Aside, Judged, chosen_of, judge, left_by, verdict_of
 from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest, changed
 from service.checks.clearance.rule_numbers import RuleNumbers, numbers_of
 from service.checks.clearance.spots import Spot, spots_of
 from service.codes.siting_switches import siting_switches
 from service.facts.siting_objects import CornerOpening, Opening
-from service.findings import Alternative, Verdict
+from service.findings import Alternative, Verdict, best
 
 
 class Reading(NamedTuple):
@@ -68,9 +68,11 @@ def _read_so(reading: Reading, read: RuleNumbers, rules: RuleNumbers, one: Judge
     """Return how the units stand on a wall by another reading."""
     if not reading.moves:
         return one.fit
-    # Where what is not known makes no room now, it makes none where no less is forbidden.
-    hopeless = one.fit.verdict is Verdict.FAIL and read.forbids_no_less(rules)
-    return fit_of(reading.request, read, one.spot, hopeless=hopeless)
+    if one.fit.verdict is Verdict.FAIL and read.forbids_no_less(rules):
+        # What is not known makes no room now, and none where no less is forbidden.
+        return fit_of(reading.request, read, one.spot, at_best=Verdict.FAIL)
+    known = best((left_by(_known(reading, one)), Verdict.UNDETERMINED))
+    return fit_of(reading.request, read, one.spot, at_best=known)
 
 
 def _no_room(now: Fit, then: Fit) -> bool:

@@ -192,11 +192,13 @@ def _keep_all(
 ) -> Kept:
     """Return what the objects come to that some keepers know."""
     kept = Kept([], [], [], [])
+    around = Around(unit, volts, opening, rules, lens, length)
     for index, thing in enumerate(spot.objects):
         keep = keepers.get(type(thing))
         if keep is not None:
-            part = lens.of(f"{spot.pointer}/objects/{index}") if lens.only else lens
-            keep(kept, thing, Around(unit, volts, opening, rules, part, length, PARTS * index))
+            if lens.only:
+                around = around._replace(lens=lens.of(f"{spot.pointer}/objects/{index}"))
+            keep(kept, thing, around, PARTS * index)
     return kept
 
 

@@ -49,8 +49,6 @@ class Around(NamedTuple):
     lens : Lens
     wall_length : float
         [m]
-    reason : int
-        The first that the object gets.
     """
 
     unit: Unit
@@ -59,7 +57,6 @@ class Around(NamedTuple):
     rules: RuleNumbers
     lens: Lens
     wall_length: float
-    reason: int
 
 
 class Kept(NamedTuple):
@@ -102,8 +99,8 @@ def distance_of(leads_to: str | None, around: Around) -> float:
     return around.opening if counts else 0.0
 
 
-def _opening(found: Kept, thing: Opening, around: Around) -> None:
-    lens, first = around.lens, around.reason
+def _opening(found: Kept, thing: Opening, around: Around, first: int) -> None:
+    lens = around.lens
     x1, x2 = _along(thing, lens)
     z1, z2 = _heights(thing.bottom, thing.height, lens, grounded=thing.what == "door")
     any_height = around.rules.any_height
@@ -115,13 +112,14 @@ def _opening(found: Kept, thing: Opening, around: Around) -> None:
         )
     swings_out = thing.swing == "out" or (thing.swing is None and lens.facts > 0)
     if thing.what == "door" and swings_out:
-        _sweep(found, thing, around, (x1, x2), (z1, z2))
+        _sweep(found, thing, around, first + SWEEP, (x1, x2), (z1, z2))
 
 
 def _sweep(
     found: Kept,
     thing: Opening,
     around: Around,
+    reason: int,
     along: tuple[float, float],
     heights: tuple[float, float],
 ) -> None:
@@ -132,12 +130,10 @@ def _sweep(
             *along, hinge, leaf, thing.opens_degrees, unit.standoff, unit.standoff + unit.depth
         )
         if swept is not None:
-            found.keep_outs.append(
-                KeepOut(*swept, -inf, inf, *heights, 0.0, False, False, around.reason + SWEEP)
-            )
+            found.keep_outs.append(KeepOut(*swept, -inf, inf, *heights, 0.0, False, False, reason))
 
 
-def _corner(found: Kept, thing: CornerOpening, around: Around) -> None:
+def _corner(found: Kept, thing: CornerOpening, around: Around, first: int) -> None:
     distance, lens = distance_of(thing.leads_to, around), around.lens
     at = 0.0 if thing.end == "left" else around.wall_length
     y1 = lens.read(thing.out, -1)
@@ -146,32 +142,30 @@ def _corner(found: Kept, thing: CornerOpening, around: Around) -> None:
     any_height = around.rules.any_height
     if distance > 0.0:
         found.keep_outs.append(
-            KeepOut(at, at, y1, y2, z1, z2, distance, any_height, False, around.reason + DISTANCE)
+            KeepOut(at, at, y1, y2, z1, z2, distance, any_height, False, first + DISTANCE)
         )
     if z1 < _STEP_OVER:
         # It reaches the ground: a door, before which people stand wherever it leads.
         x1, x2 = (0.0, LANDING) if thing.end == "left" else (at - LANDING, at)
-        found.keep_outs.append(
-            KeepOut(x1, x2, y1, y2, z1, z2, 0.0, False, False, around.reason + SOLID)
-        )
+        found.keep_outs.append(KeepOut(x1, x2, y1, y2, z1, z2, 0.0, False, False, first + SOLID))
 
 
-def _gas(found: Kept, thing: GasVent, around: Around) -> None:
-    lens, reason = around.lens, around.reason + DISTANCE
+def _gas(found: Kept, thing: GasVent, around: Around, first: int) -> None:
+    lens, reason = around.lens, first + DISTANCE
     x1, x2 = lens.read(thing.left, -1), lens.read(thing.left, 1)
     y1, y2 = lens.read(thing.out, -1), lens.read(thing.out, 1)
     z1, z2 = lens.read(thing.height, -1), lens.read(thing.height, 1)
     found.keep_outs.append(KeepOut(x1, x2, y1, y2, z1, z2, around.rules.gas, False, False, reason))
 
 
-def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
+def _equipment(found: Kept, thing: WallEquipment, around: Around, first: int) -> None:
     lens, known = around.lens, siting_equipment()[thing.what]
     x1, x2 = _along(thing, lens)
     z1, z2 = _heights(thing.bottom, thing.height, lens)
     depth = known.depth if thing.depth is None else lens.read(thing.depth, 1)
     if z1 < HEADROOM:
         found.in_the_way.append(InTheWay(x1, x2, 0.0, depth))
-    side, reason = known.side, around.reason + SOLID
+    side, reason = known.side, first + SOLID
     found.keep_outs.append(KeepOut(x1, x2, 0.0, depth, z1, z2, 0.0, False, True, reason))
     if side > 0.0:
         # Room beside it is kept free of units; a working space may lie in it.
@@ -184,9 +178,7 @@ def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
         )
     if known.distance > 0.0:
         found.keep_outs.append(
-            KeepOut(
-                x1, x2, 0.0, depth, z1, z2, known.distance, False, False, around.reason + DISTANCE
-            )
+            KeepOut(x1, x2, 0.0, depth, z1, z2, known.distance, False, False, first + DISTANCE)
         )
     if known.working_space:
         found.panels.append(
@@ -202,7 +194,7 @@ def _equipment(found: Kept, thing: WallEquipment, around: Around) -> None:
         )
 
 
-def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
+def _condenser(found: Kept, thing: Condenser, around: Around, first: int) -> None:
     lens, known = around.lens, siting_equipment()["condenser"]
     x1, x2 = _along(thing, lens)
     near = lens.read(thing.out, -1)
@@ -214,7 +206,7 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
         if thing.service_side in (side, None):
             room[side] = known.service_side
     left, right = x1 - room["left"], x2 + room["right"]
-    reason = around.reason + SOLID
+    reason = first + SOLID
     found.keep_outs.append(KeepOut(x1, x2, 0.0, far, 0.0, top, 0.0, False, True, reason))
     found.keep_outs.append(KeepOut(left, right, 0.0, far, 0.0, top, 0.0, False, False, reason))
     above = top + known.top
@@ -223,21 +215,21 @@ def _condenser(found: Kept, thing: Condenser, around: Around) -> None:
     # pass it on its far side.
     depth, near = around.rules.working_depth(around.volts, GROUNDED), max(near, 0.0)
     found.in_the_way.append(InTheWay(x1, x2, near, far))
-    found.strips.append(Strip(x1, x2, near, near, depth, False, around.reason // PARTS))
+    found.strips.append(Strip(x1, x2, near, near, depth, False, first // PARTS))
 
 
-def _pool(found: Kept, thing: PoolEdge, around: Around) -> None:
+def _pool(found: Kept, thing: PoolEdge, around: Around, first: int) -> None:
     lens = around.lens
     x1, x2 = _along(thing, lens)
     y1 = lens.read(thing.out, -1)
     found.keep_outs.append(
-        KeepOut(x1, x2, y1, inf, 0.0, 0.0, around.rules.pool, True, False, around.reason + DISTANCE)
+        KeepOut(x1, x2, y1, inf, 0.0, 0.0, around.rules.pool, True, False, first + DISTANCE)
     )
 
 
-#: What adds an object to what is kept. Openings keep a distance that a code states, and no working
-#: space; all else stands on the wall or before it.
-Keepers = Mapping[type, Callable[[Kept, Any, Around], None]]
+#: What adds an object to what is kept, with the first of its reasons. Openings keep a distance that
+#: a code states, and no working space; all else stands on the wall or before it.
+Keepers = Mapping[type, Callable[[Kept, Any, Around, int], None]]
 OPENINGS: Final[Keepers] = {Opening: _opening, CornerOpening: _corner}
 THINGS: Final[Keepers] = {
     GasVent: _gas,
