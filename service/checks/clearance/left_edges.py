@@ -29,12 +29,26 @@ class LeftEdges(NamedTuple):
     ----------
     allowed : tuple of (lo, hi)
         Closed, left to right; exact [m].
-    forbidden : tuple of (lo, hi, reason)
-        Open, one for each rule that forbids something, cut at both ends of the wall [m].
+    bans : sequence of (lo, hi, reason)
+        Open, one for each rule that forbids something [m].
+    end : float
+        The last left edge [m].
     """
 
     allowed: tuple[Interval, ...]
-    forbidden: tuple[Ban, ...]
+    bans: Sequence[Ban]
+    end: float
+
+    @property
+    def forbidden(self) -> tuple[Ban, ...]:
+        """What each rule forbids, cut at both ends of the wall [m]."""
+        end = self.end
+        return tuple(
+            [
+                (lo if lo > 0.0 else 0.0, hi if hi < end else end, reason)
+                for lo, hi, reason in self.bans
+            ]
+        )
 
 
 def left_edges(
@@ -66,16 +80,11 @@ def left_edges(
     """
     end = wall.length - unit.width
     if end < -SAME:
-        return LeftEdges((), ((0.0, 0.0, WALL_END),))
+        return LeftEdges((), ((0.0, 0.0, WALL_END),), 0.0)
     end = max(end, 0.0)
     kept = kept_spans(wall, unit) if spans is None else spans
     bans = _bans(wall, unit, panel_rooms(wall) if rooms is None else rooms, kept)
-    return LeftEdges(
-        complement([(lo, hi) for lo, hi, _ in bans], end),
-        tuple(
-            [(lo if lo > 0.0 else 0.0, hi if hi < end else end, reason) for lo, hi, reason in bans]
-        ),
-    )
+    return LeftEdges(complement([(lo, hi) for lo, hi, _ in bans], end), bans, end)
 
 
 def allowed_edges(
@@ -185,9 +194,8 @@ def kept_spans(wall: Wall, unit: Unit) -> list[Ban]:
         if one:
             above, below = z1 - bottom - height, bottom - z2
             dz = above if above > below else below
-            over = above - top if above - top > below else below
         else:
-            dz, over = _nearest_level(levels, height, top, z1, z2)
+            dz = _nearest_level(levels, height, z1, z2)
         if distance > 0.0:
             apart = hypot(dy if dy > 0.0 else 0.0, dz if dz > 0.0 and not any_height else 0.0)
             if apart < distance - SAME:
@@ -196,18 +204,11 @@ def kept_spans(wall: Wall, unit: Unit) -> list[Ban]:
         if dy < -SAME and (solid or distance <= 0.0):
             if dz < -SAME:
                 found.append((x1 - right, x2 + left, reason) if solid else (x1, x2, reason))
-            elif solid and over < -SAME:
+            elif top > 0.0 and solid and _nearest_level(levels, height + top, z1, z2) < -SAME:
                 found.append((x1, x2, reason))
     return found
 
 
-def _nearest_level(
-    levels: tuple[float, ...], height: float, top: float, z1: float, z2: float
-) -> tuple[float, float]:
-    """Return how far the nearest box of a column is above or below, without and with its room."""
-    dz, over = inf, inf
-    for bottom in levels:
-        above, below = z1 - bottom - height, bottom - z2
-        dz = min(dz, max(above, below))
-        over = min(over, max(above - top, below))
-    return dz, over
+def _nearest_level(levels: tuple[float, ...], height: float, z1: float, z2: float) -> float:
+    """Return how far the nearest box of a column is above or below; below 0 they overlap [m]."""
+    return min(max(z1 - bottom - height, bottom - z2) for bottom in levels)

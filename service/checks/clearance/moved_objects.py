@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import Final
 
 from service.checks.clearance.judged import Judged
-from service.checks.clearance.left_edges import joined
 from service.checks.clearance.panel_space import panel_rooms
 from service.checks.clearance.positions_of import name_of
 from service.checks.clearance.request import ClearanceRequest, changed
@@ -52,9 +51,9 @@ def without_objects(
     least, most : int
         Between which are the units that stand then.
     """
-    fit, spans = chosen.fit, chosen.fit.solved.spans
     if least > most:
         return
+    fit, spans = chosen.fit, _in_order(chosen)
     for index, name, move in _movable(spot, chosen):
         rest = _spans_without(spans, {index})
         if most_by_runs(fit.scene, fit.counts, rest) < least:
@@ -83,9 +82,14 @@ def _without(scene: Scene, gone: set[int]) -> Scene:
     return Scene(walls, scene.units, tuple([panel_rooms(wall) for wall in walls]))
 
 
+def _in_order(chosen: Judged) -> Spans:
+    """Return what no part of each kind may enter, from left to right [m]."""
+    return tuple([sorted(some) for some in chosen.fit.solved.spans])
+
+
 def _spans_without(spans: Spans, gone: set[int]) -> Spans:
     """Return what no part of each kind may enter, without some things [m]."""
-    return tuple([joined([one for one in some if one[2] // PARTS not in gone]) for some in spans])
+    return tuple([[one for one in some if one[2] // PARTS not in gone] for some in spans])
 
 
 def several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iterator[Try]:
@@ -94,7 +98,7 @@ def several_moved(request: ClearanceRequest, spot: Spot, chosen: Judged) -> Iter
     What takes the same people to move goes together; then each is put back that need not go.
     """
     movable = _movable(spot, chosen)
-    spans = chosen.fit.solved.spans
+    spans = _in_order(chosen)
 
     def made_without(gone: set[int]) -> ClearanceRequest:
         rest = [thing for at, thing in enumerate(spot.objects) if at not in gone]

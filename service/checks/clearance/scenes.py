@@ -239,6 +239,8 @@ def walkway_of(spot: Spot, rules: RuleNumbers, lens: Lens) -> float:
     if not isinstance(place, SitingWall):
         return 0.0
     route = lens.facts >= 0 if place.route is None else place.route
+    if route and rules.walkway >= rules.escape_way:
+        return rules.walkway
     escape = escape_way_of(place)
     escape = lens.facts > 0 if escape is None else escape
     return max(rules.walkway if route else 0.0, rules.escape_way if escape else 0.0)

@@ -95,14 +95,22 @@ def joined_spans(scene: Scene) -> Spans:
 
 
 def fits(scene: Scene, counts: tuple[int, ...], spans: Spans | None = None) -> bool:
-    """Return whether all that are wanted stand; joined `spans` where they are known [m]."""
+    """Return whether all that are wanted stand; see `placed_in`."""
     kept = joined_spans(scene) if spans is None else spans
     wanted = sum(counts)
     return most_by_runs(scene, counts, kept) == wanted and placed_in(scene, counts, kept) == wanted
 
 
 def placed_in(scene: Scene, counts: tuple[int, ...], spans: Spans | None = None) -> int:
-    """Return how many of those wanted stand together; joined `spans` where they are known [m]."""
+    """Return how many of those wanted stand together.
+
+    Parameters
+    ----------
+    scene : Scene
+    counts : tuple of int
+    spans : Spans, optional
+        Those of the scene from left to right, joined or not, where they are known [m].
+    """
     kept = joined_spans(scene) if spans is None else spans
     allowed = [allowed_edges(*each) for each in zip(*scene, kept, strict=True)]
     return placed_at_most(_lane(scene, allowed), counts)
@@ -113,11 +121,12 @@ def _lane(scene: Scene, allowed: list[tuple[Interval, ...]]) -> Lane:
 
 
 def most_by_runs(scene: Scene, counts: tuple[int, ...], spans: Spans) -> int:
-    """Return no less than how many units stand: those that the runs between joined spans hold.
+    """Return no less than how many units stand: those that the runs between spans hold.
 
     Notes
     -----
-    Each kind as if it were alone, and nothing but the spans in its way. Source: derived.
+    Each kind as if it were alone, and nothing but the spans in its way, which come from left to
+    right. Source: derived.
     """
     total = 0
     for wall, unit, count, some in zip(scene.walls, scene.units, counts, spans, strict=True):

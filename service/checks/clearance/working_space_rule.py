@@ -16,6 +16,7 @@ from service.checks.clearance.wall_lane import (
     PARTS,
     SAME,
     WORKING_HEIGHT,
+    Wall,
     front_plane,
     top_of,
 )
@@ -75,20 +76,15 @@ def _narrowed(fit: Fit) -> bool:
         (x, x + units[kind].width, front_plane(units[kind]), units[kind].bottom)
         for kind, x in fit.shown
     ]
+    solids = {kind: _beside(walls[kind]) for kind in {kind for kind, _ in fit.shown}}
     for kind, x in fit.shown:
         unit, wall = units[kind], walls[kind]
         if unit.working_width <= 0.0:
             continue
-        ground = {strip.thing for strip in wall.strips}
-        solids = [
-            (k.x1, k.x2, k.y2, k.z1)
-            for k in wall.keep_outs
-            if k.solid and k.reason // PARTS not in ground
-        ]
         face, below = front_plane(unit) + SAME, max(WORKING_HEIGHT, top_of(unit)) - SAME
         left = -inf if wall.left_open else 0.0
         right = inf if wall.right_open else wall.length
-        for x1, x2, out, bottom in (*solids, *standing):
+        for x1, x2, out, bottom in (*solids[kind], *standing):
             if out <= face or bottom >= below:
                 continue
             if x2 <= x + SAME:
@@ -98,3 +94,13 @@ def _narrowed(fit: Fit) -> bool:
         if right - left < unit.working_width - SAME:
             return True
     return False
+
+
+def _beside(wall: Wall) -> list[tuple[float, float, float, float]]:
+    """Return what is solid and ends no ground: from, to, how far out, from which height [m]."""
+    ground = {strip.thing for strip in wall.strips}
+    return [
+        (k.x1, k.x2, k.y2, k.z1)
+        for k in wall.keep_outs
+        if k.solid and k.reason // PARTS not in ground
+    ]
