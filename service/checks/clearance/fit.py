@@ -11,7 +11,7 @@ from service.checks.clearance.lens import UNSTATED, Lens
 from service.checks.clearance.location import location_of
 from service.checks.clearance.request import ClearanceRequest
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.scenes import Scene, scene_of
+from service.checks.clearance.scenes import Scene, facts_take_room, scene_of
 from service.checks.clearance.solve import MOST, Solved, fits, solve
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.vehicle_zone import vehicle_zone
@@ -170,6 +170,8 @@ def _verdict(
     """Return the verdict, and whether the errors of lengths alone keep it from passing."""
 
     def under(lens: Lens) -> bool:
+        if not lens.lengths and barriers and not facts_take_room(spot, request.units, lens):
+            return solved.arrangement.complete
         made = scene_of(spot, request.units, rules, lens, barriers=barriers)
         return solved.arrangement.complete if made == scene else fits(made, counts)
 

@@ -120,13 +120,14 @@ def _placed_again(
     spots = spots_of(one.request)
     spot = next(s for s in spots if s.pointer == chosen.spot.pointer).sharing(chosen.spot)
     known = _known(request, chosen, one)
-    fit = fit_of(one.request, rules, spot, at_best=left_by(known))
+    left = left_by(known)
+    fit = fit_of(one.request, rules, spot, at_best=left)
     placed = fit.solved.arrangement
     if not placed.complete and len(placed.positions) <= chosen.placed:
         return None
     if chosen.fit.barriers and fit.barriers and one.id in ("hang-at", "add-bollards"):
         return None
-    then = judge(one.request, rules, spot, fit, known)
+    then = judge(one.request, rules, spot, fit, known, at_best=left)
     if any(h.rule == "placed-units" and h.verdict is Verdict.FAIL for h in then.held):
         return None
     return Fix(

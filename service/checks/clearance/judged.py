@@ -11,6 +11,7 @@ from service.checks.clearance.fit import Fit, fit_of
 from service.checks.clearance.hanging_rules import hanging_rules
 from service.checks.clearance.hazard_rules import hazard_rules
 from service.checks.clearance.held import Held, as_adopted
+from service.checks.clearance.kept_rules import kept_rules
 from service.checks.clearance.place_rules import place_rules
 from service.checks.clearance.placed_units import placed_rules
 from service.checks.clearance.position_rules import position_rules
@@ -55,6 +56,8 @@ def judge(
     spot: Spot,
     fit: Fit | None = None,
     known: Aside = MappingProxyType({}),
+    *,
+    at_best: Verdict = Verdict.PASS,
 ) -> Judged:
     """Return a spot judged.
 
@@ -67,6 +70,8 @@ def judge(
         Where it is known already.
     known : Aside, optional
         What is held already.
+    at_best : Verdict, optional
+        The best that is asked for: rules that are no worse than it are left out.
     """
     found = fit_of(request, rules, spot) if fit is None else fit
 
@@ -77,8 +82,11 @@ def judge(
         name: known[name] if name in known else adopted(of(request, rules, spot))
         for name, of in ASIDE.items()
     }
+    # Of what the places keep nothing is worse than conditional.
+    kept = kept_rules(request, rules, spot, found) if at_best is Verdict.PASS else []
     held = [
         *adopted(position_rules(request, rules, spot, found)),
+        *adopted(kept),
         *adopted(placed_rules(request, rules, spot)),
         *aside["energy"],
         *aside["place"],

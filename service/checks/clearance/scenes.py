@@ -202,6 +202,25 @@ def _keep_all(
     return kept
 
 
+def facts_take_room(spot: Spot, kinds: list[SitingUnit], lens: Lens) -> bool:
+    """Return whether a fact that is not known may take room of a wall.
+
+    Where none does, the scene of a lens whose absent facts harm is that of the lens as stated; in
+    a garage that is so as long as barriers may be built.
+    """
+    if any(kind.standoff is None or kind.volts_to_ground is None for kind in kinds):
+        return True
+    if any(
+        isinstance(thing, Opening) and thing.what == "door" and thing.swing is None
+        for thing in spot.objects
+    ):
+        return True
+    if isinstance(spot.place, SitingWall) and escape_way_of(spot.place) is None:
+        return True
+    length = max(lens.of(spot.length_at).read(spot.length, -1), 0.0)
+    return spot.kind != "garage" and bool(unknown_ground(spot, lens, length))
+
+
 def vents_of_meters(spot: Spot, kept: Kept, rules: RuleNumbers) -> list[KeepOut]:
     """Return the distance to gas meters where nobody said where their regulators vent.
 
