@@ -89,6 +89,30 @@ def arrange_in(lane: Lane, counts: tuple[int, ...], most_of: int | None) -> Arra
     return Arrangement(order, complete)
 
 
+def arrange_one_kind(lane: Lane, count: int, cap: int) -> tuple[Arrangement, int]:
+    """Return how units of the only kind stand in a lane, and how many of it fit up to a cap.
+
+    Parameters
+    ----------
+    lane : Lane
+        Of one kind [m].
+    count, cap : int
+
+    Returns
+    -------
+    tuple of (Arrangement, int)
+        What `arrange_in` and `largest_in` return, searched once [m].
+
+    Notes
+    -----
+    Source: derived.
+    """
+    latest = _latest(lane, (max(count, cap),))
+    most = max(left[0] for left in latest)
+    stand = min(count, most)
+    return Arrangement(_leftmost(lane, latest, [(stand,)]), stand == count), min(most, cap)
+
+
 def largest_count(wall: Wall, unit: Unit, cap: int) -> int:
     """Return how many units of one kind fit along a wall, up to a cap.
 

@@ -97,9 +97,10 @@ def way_of(fit: Fit) -> WalkwayLeft:
 
 def _walkway(rules: RuleNumbers, place: SitingWall, fit: Fit) -> list[Held]:
     """Return the way that stays before the wall."""
-    way, need = way_of(fit), fit.scene.walls[0].walkway
+    need = fit.scene.walls[0].walkway
     if need <= 0.0:
         return []
+    way = way_of(fit)
     sources = cited(rules.chain, "walkway", "escape-court-width")
     limit = to_inches(need)
     if way.after == inf:

@@ -11,7 +11,6 @@ from service.checks.clearance.rule_numbers import RuleNumbers
 from service.checks.clearance.spots import Spot
 from service.checks.clearance.unit_boxes import box_of, volts_of
 from service.checks.clearance.vehicle_zone import vehicle_zone
-from service.checks.clearance.walkway_left import passage
 from service.checks.clearance.wall_lane import PARTS, KeepOut, Strip, Unit, Wall, front_plane
 from service.checks.clearance.wall_objects import (
     DISTANCE,
@@ -173,7 +172,7 @@ def _bare_wall(
         keep_outs=(*kept.keep_outs, *vents_of_meters(spot, kept, rules)),
         strips=tuple(strips),
         panels=tuple(kept.panels),
-        passage=passage(strips, kept.in_the_way),
+        in_the_way=tuple(kept.in_the_way),
     )
     made = _Bare(made_with, MadeWall(wall, panel_rooms(wall)))
     spot.walls[made_with] = made

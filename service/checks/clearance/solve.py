@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from service.checks.clearance.arrange import Arrangement, arrange_in, largest_in, placed_at_most
+from service.checks.clearance.arrange import (
+    Arrangement,
+    arrange_in,
+    arrange_one_kind,
+    largest_in,
+    placed_at_most,
+)
 from service.checks.clearance.interval_set import Interval
 from service.checks.clearance.lane_steps import Lane, lane_of
 from service.checks.clearance.left_edges import (
@@ -66,11 +72,16 @@ def solve(scene: Scene, counts: tuple[int, ...], caps: tuple[int, ...] | None) -
     spans = spans_of(scene)
     edges = edges_of(scene, spans)
     lane = _lane(scene, [kind.allowed for kind in edges])
-    found = arrange_in(lane, counts, None)
     none = (0,) * len(counts)
-    room = none if caps is None else tuple(largest_in(lane, at, MOST) for at in range(len(counts)))
-    most = none if caps is None else tuple(map(min, room, caps))
-    return Solved(edges, found, room, most, spans)
+    if caps is None:
+        return Solved(edges, arrange_in(lane, counts, None), none, none, spans)
+    if len(counts) == 1:
+        found, largest = arrange_one_kind(lane, counts[0], MOST)
+        room: tuple[int, ...] = (largest,)
+    else:
+        found = arrange_in(lane, counts, None)
+        room = tuple([largest_in(lane, at, MOST) for at in range(len(counts))])
+    return Solved(edges, found, room, tuple(map(min, room, caps)), spans)
 
 
 def edges_of(scene: Scene, spans: Spans) -> tuple[LeftEdges, ...]:

@@ -6,28 +6,11 @@ from collections.abc import Sequence
 from math import inf
 from typing import Final, NamedTuple
 
-from service.checks.clearance.wall_lane import SAME, Strip, Unit, Wall
+from service.checks.clearance.wall_lane import SAME, InTheWay, Strip, Unit, Wall
 
 #: What hangs no lower than this narrows no way: 6 ft 8 in.
 #: Source: IBC 2021, 1003.3.1, headroom; from memory, not verified.
 HEADROOM: Final = 80 * 0.0254
-
-
-class InTheWay(NamedTuple):
-    """What stands before the wall already, or comes out of it.
-
-    Attributes
-    ----------
-    x1, x2 : float
-        From and to along the wall [m].
-    near, far : float
-        Of its faces from the wall; `near` is 0 where it hangs on it [m].
-    """
-
-    x1: float
-    x2: float
-    near: float
-    far: float
 
 
 class WalkwayLeft(NamedTuple):
@@ -68,7 +51,7 @@ def walkway_left(
     """
     walked = [strip for strip in wall.strips if strip.walked]
     before = min([min(strip.clear1, strip.clear2) for strip in walked], default=inf)
-    before = min(before, wall.passage)
+    before = min(before, passage(wall.strips, wall.in_the_way))
     after = before
     for kind, x in positions:
         unit = units[kind]
@@ -96,12 +79,15 @@ def passage(strips: Sequence[Strip], things: Sequence[InTheWay]) -> float:
     People pass a thing where it is wider, behind it or before it. Source: derived.
     """
     found = inf
-    walked = [strip for strip in strips if strip.walked]
-    for x1, x2, near, far in things:
-        for strip in walked:
-            clear = least_clear(strip, x1, x2)
-            if clear < inf:
-                found = min(found, max(clear - far, min(clear, near)))
+    for strip in strips:
+        if not strip.walked:
+            continue
+        begins, ends = strip.x1, strip.x2
+        for x1, x2, near, far in things:
+            if x2 > begins and x1 < ends:
+                clear = least_clear(strip, x1, x2)
+                if clear < inf:
+                    found = min(found, max(clear - far, min(clear, near)))
     return found
 
 

@@ -5,7 +5,6 @@ x runs along the wall from left to right, z up from the ground, y out from the w
 
 from __future__ import annotations
 
-from math import inf
 from typing import Final, NamedTuple
 
 #: Two lengths within it are equal, and equality meets a limit [m].
@@ -115,6 +114,23 @@ class Panel(NamedTuple):
     reason: int
 
 
+class InTheWay(NamedTuple):
+    """What stands before the wall already, or comes out of it.
+
+    Attributes
+    ----------
+    x1, x2 : float
+        From and to along the wall [m].
+    near, far : float
+        Of its faces from the wall; `near` is 0 where it hangs on it [m].
+    """
+
+    x1: float
+    x2: float
+    near: float
+    far: float
+
+
 class Wall(NamedTuple):
     """A wall and what is on it and before it.
 
@@ -128,8 +144,8 @@ class Wall(NamedTuple):
         Least way that must stay before a unit; 0 where nobody needs to pass [m].
     keep_outs, strips, panels : tuple
         Where no strip is given the ground before the wall is open without end.
-    passage : float
-        Least way past what stands before the wall already; it forbids no unit [m].
+    in_the_way : tuple of InTheWay
+        What the way of people leads past; it forbids no unit.
     """
 
     length: float
@@ -139,7 +155,7 @@ class Wall(NamedTuple):
     keep_outs: tuple[KeepOut, ...]
     strips: tuple[Strip, ...]
     panels: tuple[Panel, ...]
-    passage: float = inf
+    in_the_way: tuple[InTheWay, ...] = ()
 
 
 class Unit(NamedTuple):

@@ -9,8 +9,8 @@ from typing import Any, Final, NamedTuple
 from service.checks.clearance.door_sweep import door_sweep
 from service.checks.clearance.lens import Lens
 from service.checks.clearance.rule_numbers import RuleNumbers
-from service.checks.clearance.walkway_left import HEADROOM, InTheWay
-from service.checks.clearance.wall_lane import PARTS, KeepOut, Panel, Strip, Unit
+from service.checks.clearance.walkway_left import HEADROOM
+from service.checks.clearance.wall_lane import PARTS, InTheWay, KeepOut, Panel, Strip, Unit
 from service.codes.siting_equipment import siting_equipment
 from service.facts.siting_length import AnyHeight, AnySpan
 from service.facts.siting_objects import (
