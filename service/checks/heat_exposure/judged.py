@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,7 +14,7 @@ from service.checks.heat_exposure.columns import Heated
 from service.checks.heat_exposure.courses import HOTTEST_THERE, TYPICAL, Course
 from service.checks.heat_exposure.derating import power_factor
 from service.checks.heat_exposure.hot_days import MISSED
-from service.checks.heat_exposure.readings import COOL, HOT, SHOWN, own_rise_of
+from service.checks.heat_exposure.readings import COOL, HOT, SHOWN, Five, own_rise_of
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.spots import Spot, spots_of
 from service.findings import Verdict
@@ -25,7 +26,10 @@ Floats = NDArray[np.float64]
 _W_PER_KW = 1000.0
 #: Least part of its power that a condition can name [1]: one in a hundred.
 LEAST_PART = 0.01
-_AT_HOT = np.where(np.arange(5) == HOT, 1.0, 0.0).reshape(5, 1, 1)
+#: Lanes that belong together, one list for each way to stand.
+Lanes = list[list[int]]
+#: A number of every lane, by reading.
+Tops = list[list[float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,15 +56,15 @@ class SpotHeat:
         Days by place and way to stand.
     kelvin : float
         What a facing between those tried, or a day between those picked, may add [K].
-    own_rise : ndarray or None, shape (5, 1, 1)
-        What the unit's own heat adds to what is compared; None where it is not known [K].
+    own_rise : tuple of float or None
+        What the unit's own heat adds to what is compared, by reading; None: it is not known [K].
     """
 
     spot: Spot
     lanes: Heated
     shape: tuple[int, int, int]
     there: tuple[tuple[Course, ...], ...]
-    own_rise: Floats | None
+    own_rise: Five | None
     kelvin: float
 
     @cached_property
@@ -74,43 +78,53 @@ class SpotHeat:
         return tuple(at for at, role in enumerate(self.roles) if role != TYPICAL)
 
     @cached_property
-    def _every(self) -> NDArray[np.int64]:
-        return np.arange(self.lanes.air.shape[0]).reshape(-1, self.shape[2])
+    def _every(self) -> Lanes:
+        return np.arange(self.lanes.air.shape[0]).reshape(-1, self.shape[2]).tolist()
 
     @cached_property
-    def _own(self) -> NDArray[np.int64]:
+    def _own(self) -> Lanes:
         """Return the lanes of the ways to stand that are more than a bound."""
         if not self.spot.bounded:
             return self._every
-        own = [not one.bound for one in self.spot.stands]
-        return np.asarray(self._every[np.tile(own, self.shape[0])])
+        own = [not one.bound for one in self.spot.stands] * self.shape[0]
+        return [lanes for lanes, kept in zip(self._every, own, strict=True) if kept]
 
-    def lanes_of(self, days: tuple[int, ...]) -> NDArray[np.int64]:
-        """Return the lanes of some days, shape (ways to stand, days)."""
-        return np.asarray(self._own[:, list(days)])
+    def lanes_of(self, days: tuple[int, ...]) -> Lanes:
+        """Return the lanes of some days, by way to stand."""
+        return [[lanes[day] for day in days] for lanes in self._own]
 
     @cached_property
-    def hot_lanes(self) -> NDArray[np.int64]:
-        """Return the lanes of the hot days, shape (ways to stand, days)."""
+    def hot_lanes(self) -> Lanes:
+        """Return the lanes of the hot days, by way to stand."""
         return self.lanes_of(self.hot_days)
 
-    def bounds_of(self, days: tuple[int, ...]) -> NDArray[np.int64]:
+    def bounds_of(self, days: tuple[int, ...]) -> Lanes:
         """Return the lanes of some days with the ways to stand that only bound the others."""
-        return np.asarray(self._every[:, list(days)])
+        return [[lanes[day] for day in days] for lanes in self._every]
 
     @cached_property
-    def bounding_lanes(self) -> NDArray[np.int64]:
+    def bounding_lanes(self) -> Lanes:
         """Return the same of the hot days."""
         return self.bounds_of(self.hot_days) if self.spot.bounded else self.hot_lanes
 
     @cached_property
+    def top(self) -> Tops:
+        """Return the highest temperature of every lane, by reading [K]."""
+        return tops_of(self.lanes.followed)
+
+    @cached_property
+    def remedied_tops(self) -> list[Tops]:
+        """Return the same with each remedy [K]."""
+        return [tops_of(followed) for followed in self.lanes.remedied]
+
+    @cached_property
     def hot_end(self) -> float:
         """Return the highest temperature of the hot days over all that is not known [K]."""
-        return self.hot_end_of(self.lanes.followed)
+        return self.hot_end_of(self.top)
 
-    def hot_end_of(self, temperature: Floats) -> float:
-        """Return the highest of the hot days over all that is not known, shape (5, L, 24) [K]."""
-        return float(temperature[HOT].max(axis=-1)[self.bounding_lanes].max()) + self.kelvin
+    def hot_end_of(self, top: Tops) -> float:
+        """Return the highest of the hot days over all that is not known [K]."""
+        return max(over_lanes(max, top[HOT], self.bounding_lanes)) + self.kelvin
 
     def place_and_stand(self, lane: int) -> tuple[int, int]:
         """Return place and way to stand of a lane."""
@@ -123,27 +137,35 @@ class SpotHeat:
     @cached_property
     def hot_peak(self) -> list[list[float]]:
         """Return the highest temperature of the hot days, by wind and way to stand [K]."""
-        return self.peak_of(self.lanes.followed)
+        return self.peak_of(self.top)
 
-    def peak_of(self, temperature: Floats) -> list[list[float]]:
-        """Return the highest of the hot days, by wind and way to stand [K].
+    def peak_of(self, top: Tops) -> list[list[float]]:
+        """Return the highest of the hot days, by wind and way to stand [K]."""
+        return [over_lanes(max, row, self.hot_lanes) for row in top[SHOWN]]
 
-        Parameters
-        ----------
-        temperature : ndarray, shape (5, L, 24)
-            [K].
-        """
-        peak = temperature[SHOWN].max(axis=-1)[:, self.hot_lanes].max(axis=-1)
-        found: list[list[float]] = peak.tolist()
-        return found
+
+def tops_of(temperature: Floats) -> Tops:
+    """Return the highest temperature of every lane, by reading.
+
+    Parameters
+    ----------
+    temperature : ndarray, shape (5, L, 24)
+        [K].
+    """
+    found: Tops = np.maximum.reduce(temperature, axis=-1).tolist()
+    return found
+
+
+def over_lanes(of: Callable[[list[float]], float], row: list[float], lanes: Lanes) -> list[float]:
+    """Return the highest or the lowest of a row, by lanes that belong together."""
+    return [of([row[lane] for lane in some]) for some in lanes]
 
 
 def spots_heat(
     request: HeatExposureRequest, climate: ClimateDays, solved: Heated
 ) -> list[SpotHeat]:
     """Return the lanes of every spot of a request."""
-    rise = own_rise_of(request)
-    own = None if rise is None else np.array(rise).reshape(5, 1, 1)
+    own = own_rise_of(request)
     found, first = [], 0
     for spot, there in zip(spots_of(request), solved.there, strict=True):
         shape = (len(climate.places), len(spot.stands), len(there[0]))
@@ -156,19 +178,22 @@ def spots_heat(
     return found
 
 
-def compared(spot: SpotHeat, followed: Floats) -> Floats | None:
-    """Return what is held against a limit, shape (..., 5, L, 24); None: it is not known [K]."""
+def rise_of(spot: SpotHeat) -> list[float] | None:
+    """Return what is added to a temperature before it is compared, by reading [K]."""
     if spot.own_rise is None:
         return None
-    return np.asarray(followed + (spot.own_rise + spot.kelvin * _AT_HOT))
+    # What lies between those tried counts at the hot end alone.
+    return [*spot.own_rise[:HOT], spot.own_rise[HOT] + spot.kelvin]
 
 
-def peaks(spot: SpotHeat, temperature: Floats) -> Ends:
+def peaks(spot: SpotHeat, top: Tops, rise: list[float]) -> Ends:
     """Return the highest temperature of the hot days, over all that is not known [K]."""
     # Of what is not known the coolest may be true, of the days the hotter counts.
-    peak = temperature.max(axis=-1)
-    worst = peak[:HOT, spot.hot_lanes].max(axis=-1).tolist()
-    shown, most = worst[SHOWN], float(peak[HOT, spot.bounding_lanes].max())
+    worst = [
+        [value + by for value in over_lanes(max, row, spot.hot_lanes)]
+        for row, by in zip(top[:HOT], rise[:HOT], strict=True)
+    ]
+    shown, most = worst[SHOWN], max(over_lanes(max, top[HOT], spot.bounding_lanes)) + rise[HOT]
     return Ends(min(worst[COOL]), min(map(min, shown)), max(map(max, shown)), most)
 
 
@@ -190,32 +215,46 @@ def heat_verdict(request: HeatExposureRequest, ends: Ends | None) -> Verdict:
     return Verdict.UNDETERMINED if within else Verdict.FAIL
 
 
-def factors(request: HeatExposureRequest, temperature: Floats | None) -> Floats | None:
-    """Return the part of its power, shape (..., 5, L, 24); None: the curve is not known [1]."""
-    if request.derating is None or temperature is None:
+def factors(request: HeatExposureRequest, followed: Floats, rise: list[float]) -> Floats | None:
+    """Return the part of its power; None: the curve is not known.
+
+    Parameters
+    ----------
+    request : HeatExposureRequest
+    followed : ndarray, shape (..., 5, L, 24)
+        [K].
+    rise : list of float
+        What is added before it is compared, by reading [K].
+
+    Returns
+    -------
+    ndarray, shape (..., 5, L, 24), or None
+        [1].
+    """
+    if request.derating is None:
         return None
     limits = request.limits
     highest = np.inf if limits.highest is None else si(limits.highest, "degF")
     lowest = -np.inf if limits.lowest is None else si(limits.lowest, "degF")
     at = np.array([si(point.temperature, "degF") for point in request.derating])
     part = np.array([point.percent / 100.0 for point in request.derating])
-    return power_factor(temperature, at, part, lowest, highest)
+    held = followed + np.array(rise).reshape(-1, 1, 1)
+    return power_factor(held, at, part, lowest, highest)
 
 
-def least_parts(spot: SpotHeat, factor: Floats, window: Floats) -> Ends:
-    """Return the least part of its power in the outage on the hot days [1]."""
-    inside = np.flatnonzero(window > 0.0)
-    part = factor[..., inside].min(axis=-1)
-    least = part[:, spot.hot_lanes].min(axis=-1).tolist()
-    shown, worst = least[SHOWN], float(part[:, spot.bounding_lanes].min())
+def least_parts(spot: SpotHeat, factor: Floats, inside: NDArray[np.int64]) -> Ends:
+    """Return the least part of its power in the hours of the outage on the hot days [1]."""
+    part = np.minimum.reduce(factor[..., inside], axis=-1).tolist()
+    least = [over_lanes(min, row, spot.hot_lanes) for row in part]
+    shown = least[SHOWN]
+    worst = min(min(over_lanes(min, row, spot.bounding_lanes)) for row in part)
     return Ends(worst, min(map(min, shown)), max(map(max, shown)), max(map(max, least)))
 
 
-def gives_nothing(spot: SpotHeat, factor: Floats, window: Floats) -> bool:
+def gives_nothing(spot: SpotHeat, factor: Floats, inside: NDArray[np.int64]) -> bool:
     """Return whether it gives nothing in the whole outage on a hot day, at any reading."""
-    inside = np.flatnonzero(window > 0.0)
-    most = factor[..., inside].max(axis=-1)[:, spot.hot_lanes].min(axis=-1)
-    return not bool((most > 0.0).any())
+    part = np.maximum.reduce(factor[..., inside], axis=-1).tolist()
+    return all(least <= 0.0 for row in part for least in over_lanes(min, row, spot.hot_lanes))
 
 
 def power_verdict(

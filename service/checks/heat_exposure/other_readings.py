@@ -37,13 +37,13 @@ def alternatives(
     }
     others = [one.verdict for one in judged if one is not chosen]
     now, found = max(chosen.heat.hot_peak[1]), []
-    remedied = chosen.heat.lanes.remedied
-    ways = judge_ways(request, climate, chosen.heat, remedied)
-    for name, followed, way in zip(_READINGS, remedied, ways, strict=True):
+    tops = chosen.heat.remedied_tops
+    ways = judge_ways(request, climate, chosen.heat, chosen.heat.lanes.remedied, tops)
+    for name, top, way in zip(_READINGS, tops, ways, strict=True):
         if not open_ways[name]:
             continue
         then: Verdict = best([way.verdict, *others])
-        off = (now - max(chosen.heat.peak_of(followed)[1])) * _F_PER_K
+        off = (now - max(chosen.heat.peak_of(top)[1])) * _F_PER_K
         if off < _WORTH_F and then is verdict:
             continue
         found.append(

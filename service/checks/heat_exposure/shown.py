@@ -17,7 +17,7 @@ from service.checks.heat_exposure.answer import (
     RankedWall,
 )
 from service.checks.heat_exposure.hours_over import hours_over
-from service.checks.heat_exposure.judged import SpotHeat
+from service.checks.heat_exposure.judged import SpotHeat, over_lanes, tops_of
 from service.checks.heat_exposure.outage_window import window_left
 from service.checks.heat_exposure.readings import COOL, HOT, SHELTERED, SHOWN, lag_of
 from service.checks.heat_exposure.request import HeatExposureRequest
@@ -67,8 +67,8 @@ def band(peak: list[list[float]], hot: float) -> HeatBand:
 
 def hottest_lane(spot: SpotHeat, days: tuple[int, ...]) -> int:
     """Return the lane of some days with the highest typical temperature."""
-    lanes = spot.lanes_of(days).ravel()
-    return int(lanes[np.argmax(spot.lanes.followed[SHELTERED, lanes].max(axis=-1))])
+    lanes = [lane for way in spot.lanes_of(days) for lane in way]
+    return max(lanes, key=spot.top[SHELTERED].__getitem__)
 
 
 def thresholds_of(request: HeatExposureRequest) -> list[float]:
@@ -78,13 +78,13 @@ def thresholds_of(request: HeatExposureRequest) -> list[float]:
 
 
 class HourCounts(NamedTuple):
-    """Hours over each threshold by lane, shape (K, L): by air, at once, and with lag [h]."""
+    """Hours over each threshold, by threshold and lane: by air, at once, and with lag [h]."""
 
-    air: NDArray[np.int64]
-    at_once: NDArray[np.int64]
-    low: NDArray[np.int64]
-    typical: NDArray[np.int64]
-    high: NDArray[np.int64]
+    air: list[list[int]]
+    at_once: list[list[int]]
+    low: list[list[int]]
+    typical: list[list[int]]
+    high: list[list[int]]
 
 
 def coolest_ways(equivalent: Floats, lag: tuple[float, ...]) -> Floats:
@@ -108,27 +108,27 @@ def hour_counts(
     """Return the hours over thresholds, of temperatures of shape (L, N) or, low, (2, L, N) [K]."""
     kelvin = np.array([si(one, "degF") for one in thresholds_of(request)])
     lanes = air.shape[0]
-    by_lane = [hours_over(one, kelvin).reshape(-1, lanes) for one in (air, at_once, typical)]
+    stated = hours_over(np.concatenate((air, at_once, typical)), kelvin).reshape(-1, 3, lanes)
     least = hours_over(low, kelvin + _OFF).reshape(-1, 2, lanes).min(axis=1)
     most = hours_over(high, kelvin - _OFF).reshape(-1, lanes)
-    return HourCounts(by_lane[0], by_lane[1], least, by_lane[2], most)
+    by_air, by_light, with_lag = (stated[:, at].tolist() for at in range(3))
+    return HourCounts(by_air, by_light, least.tolist(), with_lag, most.tolist())
 
 
-def hours_of(
-    request: HeatExposureRequest, counts: HourCounts, lanes: NDArray[np.int64]
-) -> list[HeatHours]:
+def hours_of(request: HeatExposureRequest, counts: HourCounts, lanes: list[int]) -> list[HeatHours]:
     """Return the hours over thresholds of some lanes: the least of them and the most."""
-    air, at_once, low, typical, high = (part[:, lanes].tolist() for part in counts)
     return [
         HeatHours(
             threshold_degf=limit,
-            air=float(max(air[at])),
-            at_once=float(max(at_once[at])),
-            low=float(min(low[at])),
-            typical=float(max(typical[at])),
-            high=float(max(high[at])),
+            air=float(max([air[lane] for lane in lanes])),
+            at_once=float(max([at_once[lane] for lane in lanes])),
+            low=float(min([low[lane] for lane in lanes])),
+            typical=float(max([typical[lane] for lane in lanes])),
+            high=float(max([high[lane] for lane in lanes])),
         )
-        for at, limit in enumerate(thresholds_of(request))
+        for limit, air, at_once, low, typical, high in zip(
+            thresholds_of(request), *counts, strict=True
+        )
     ]
 
 
@@ -140,7 +140,9 @@ def days_of(request: HeatExposureRequest, spot: SpotHeat) -> list[HotDay]:
     counts = hour_counts(
         request, of.air, of.equivalent[SHELTERED], low, of.followed[SHELTERED], hottest
     )
-    peaks = [part.max(axis=-1) for part in (of.front, of.equivalent, of.followed)]
+    tops = (tops_of(of.front), tops_of(of.equivalent), spot.top)
+    air = np.maximum.reduce(of.air, axis=-1).tolist()
+    hours = of.followed[SHELTERED].argmax(axis=-1).tolist()
     by_role: dict[str, list[int]] = {}
     for at, role in enumerate(spot.roles):
         by_role.setdefault(role, []).append(at)
@@ -148,20 +150,24 @@ def days_of(request: HeatExposureRequest, spot: SpotHeat) -> list[HotDay]:
         lane = hottest_lane(spot, tuple(days))
         # Of two days of one kind the hotter is shown.
         day = (lane % spot.shape[2],)
-        lanes, bounds = spot.lanes_of(day).ravel(), spot.bounds_of(day).ravel()
+        lanes = [one for (one,) in spot.lanes_of(day)]
+        bounds = [one for (one,) in spot.bounds_of(day)]
         front, at_once, ambient = (
-            band(part[SHOWN, lanes].tolist(), float(part[HOT, bounds].max()) + spot.kelvin)
-            for part in peaks
+            band(
+                [[row[one] for one in lanes] for row in top[SHOWN]],
+                max([top[HOT][one] for one in bounds]) + spot.kelvin,
+            )
+            for top in tops
         )
         found.append(
             HotDay(
                 day=role,  # type: ignore[arg-type]  # one of the five
                 date=date_of(spot.course(lane).day),
-                air_degf=degf(of.air[lanes].max()),
+                air_degf=degf(max([air[one] for one in lanes])),
                 front=front,
                 at_once=at_once,
                 ambient=ambient,
-                peak_hour=float(np.argmax(of.followed[SHELTERED, lane])) + 1.0,
+                peak_hour=hours[lane] + 1.0,
                 hours=hours_of(request, counts, lanes),
             )
         )
@@ -191,16 +197,18 @@ def remedies_of(spot: SpotHeat) -> list[HeatRemedy]:
     """Return what shade and colour buy; nothing in a garage, where no sun reaches the unit."""
     if spot.spot.wall is None or not spot.lanes.remedied.size:
         return []
-    as_it_is = np.array(spot.hot_peak)
     names = ("full-shade", "lighter-colour", "shade-and-lighter")
     found = []
-    for name, followed in zip(names, spot.lanes.remedied, strict=True):
-        peak = np.array(spot.peak_of(followed))
-        less = ((as_it_is - peak) * _F_PER_K).tolist()
+    for name, top in zip(names, spot.remedied_tops, strict=True):
+        peak = spot.peak_of(top)
+        less = [
+            [(before - after) * _F_PER_K for before, after in zip(one, other, strict=True)]
+            for one, other in zip(spot.hot_peak, peak, strict=True)
+        ]
         found.append(
             HeatRemedy(
                 id=name,  # type: ignore[arg-type]  # one of the three
-                ambient=band(peak.tolist(), spot.hot_end_of(followed)),
+                ambient=band(peak, spot.hot_end_of(top)),
                 takes_off=HeatLess(
                     low=min(map(min, less)), typical=max(less[1]), high=max(map(max, less))
                 ),
@@ -220,31 +228,36 @@ def power_of(request: HeatExposureRequest, judged: Judged) -> list[PowerLeft]:
     hot = spot.hot_days
     cool = tuple(at for at in range(spot.shape[2]) if at not in hot)
     left, found = window_left(judged.factor, window, rated or 1.0, held), []
+    least_power, mean_power = left.least_power.tolist(), left.mean_power.tolist()
+    energies, offs = left.energy.tolist(), left.off.tolist()
+    known = rated is not None and outage.usable_kwh is not None
     for name, days in (("hottest", hot), ("typical", cool)):
         if not days:
             continue
         per_watt = 100.0 / (rated or 1.0)
-        energy = rated is not None and outage.usable_kwh is not None
         # The low end is that of all that is not known, the high one that of the wind on the worse
         # day: the same that the finding says.
         own, bounds = spot.lanes_of(days), spot.bounds_of(days)
         best = [
-            float(part[SHOWN][:, own].min(axis=-1).max())
-            for part in (left.least_power, left.mean_power)
+            max([max(over_lanes(min, row, own)) for row in part[SHOWN]])
+            for part in (least_power, mean_power)
         ]
-        least, mean = (float(part[:, bounds].min()) for part in (left.least_power, left.mean_power))
-        calm = float(left.least_power[SHOWN][:, own].min())
+        least, mean, energy, off = (
+            [one for row in part for one in over_lanes(of, row, bounds)]
+            for of, part in ((min, least_power), (min, mean_power), (min, energies), (max, offs))
+        )
+        calm = min([min(over_lanes(min, row, own)) for row in least_power[SHOWN]])
         found.append(
             PowerLeft(
                 day=name,  # type: ignore[arg-type]  # one of the two
-                least_percent_low=least * per_watt,
+                least_percent_low=min(least) * per_watt,
                 least_percent_calm=calm * per_watt,
                 least_percent_high=best[0] * per_watt,
-                mean_percent_low=mean * per_watt,
+                mean_percent_low=min(mean) * per_watt,
                 mean_percent_high=best[1] * per_watt,
-                least_kw=None if rated is None else least / _W_PER_KW,
-                energy_kwh=float(left.energy[:, bounds].min()) / _J_PER_KWH if energy else None,
-                off_hours=float(left.off[:, bounds].max()) / _HOUR,
+                least_kw=None if rated is None else min(least) / _W_PER_KW,
+                energy_kwh=min(energy) / _J_PER_KWH if known else None,
+                off_hours=max(off) / _HOUR,
             )
         )
     return found

@@ -66,7 +66,7 @@ def through_year(
     year = HeatYear(
         facing_deg=None if garage else stand.facing,
         ambient=band(shown.max(axis=-1).tolist(), float(hot.max())),
-        hours=hours_of(request, counts, np.zeros(1, dtype=np.int64)),
+        hours=hours_of(request, counts, [0]),
     )
     lines = [("air", "Highest air of the record in the month", place.year.air)]
     lines += [

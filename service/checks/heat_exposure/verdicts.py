@@ -15,13 +15,14 @@ from service.checks.heat_exposure.columns import Heated, columns
 from service.checks.heat_exposure.judged import (
     Ends,
     SpotHeat,
-    compared,
+    Tops,
     factors,
     gives_nothing,
     heat_verdict,
     least_parts,
     peaks,
     power_verdict,
+    rise_of,
     spots_heat,
 )
 from service.checks.heat_exposure.request import HeatExposureRequest, warming
@@ -49,22 +50,38 @@ class Judged:
 
 def judge(request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat) -> Judged:
     """Return how a spot stands."""
-    return judge_ways(request, climate, spot, spot.lanes.followed[np.newaxis])[0]
+    return judge_ways(request, climate, spot, spot.lanes.followed[np.newaxis], [spot.top])[0]
 
 
 def judge_ways(
-    request: HeatExposureRequest, climate: ClimateDays, spot: SpotHeat, followed: Floats
+    request: HeatExposureRequest,
+    climate: ClimateDays,
+    spot: SpotHeat,
+    followed: Floats,
+    tops: list[Tops],
 ) -> list[Judged]:
-    """Return how a spot stands at other temperatures of it, shape (ways, 5, L, 24) [K]."""
-    held = compared(spot, followed)
-    factor, window = factors(request, held), window_of(request)
+    """Return how a spot stands at other temperatures of it.
+
+    Parameters
+    ----------
+    request : HeatExposureRequest
+    climate : ClimateDays
+    spot : SpotHeat
+    followed : ndarray, shape (ways, 5, L, 24)
+        [K].
+    tops : list of list
+        The highest of every lane, by way and reading [K].
+    """
+    rise = rise_of(spot)
+    factor = None if rise is None else factors(request, followed, rise)
+    inside = np.flatnonzero(window_of(request) > 0.0)
     cold, found = cold_verdict(request, climate, spot.spot), []
-    for way in range(followed.shape[0]):
-        ends = None if held is None else peaks(spot, held[way])
+    for way, top in enumerate(tops):
+        ends = None if rise is None else peaks(spot, top, rise)
         of = None if factor is None else factor[way]
-        parts = None if of is None else least_parts(spot, of, window)
+        parts = None if of is None else least_parts(spot, of, inside)
         least = 1.0 if parts is None else parts.least
-        nothing = of is not None and least <= 0.0 and gives_nothing(spot, of, window)
+        nothing = of is not None and least <= 0.0 and gives_nothing(spot, of, inside)
         rules = {
             "heat-limit": heat_verdict(request, ends),
             "heat-power": power_verdict(request, parts, nothing=nothing),
