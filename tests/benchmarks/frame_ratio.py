@@ -71,10 +71,13 @@ def measure(ours: Side, bare: Side, blocks: int, count: int) -> Ratio:
     )
 
 
-def fifteen_loads() -> Any:
-    """Return the body of the published example, its texts with units as bare numbers."""
-    outage = next(operation for operation in operations() if operation.id == "outage-runtime")
-    request, _ = Answering(outage).take(_EXAMPLE.read_bytes())
+def in_numbers(operation_id: str, example: Path) -> Any:
+    """Return the body of a published example, its texts with units as bare numbers.
+
+    The bare handler knows no units.
+    """
+    asked = next(operation for operation in operations() if operation.id == operation_id)
+    request, _ = Answering(asked).take(example.read_bytes())
     return _without_nulls(msgspec.to_builtins(request))
 
 
@@ -98,7 +101,11 @@ def _sides(ours: Served, operation: str, body: Any, folder: Path) -> Iterator[tu
             served("tests.benchmarks.bare_server", *told, log=log) as bare,
             Client(bare.port) as other,
         ):
-            yield Side(ours, client, asked), Side(bare, other, post("/bare", body))
+            bare_asked = post("/bare", body)
+            back = other.send(bare_asked)
+            if back.status != 200 or len(back.body) != len(answer.body):
+                raise RuntimeError(f"the bare handler answered {back.status}")
+            yield Side(ours, client, asked), Side(bare, other, bare_asked)
 
 
 def _told(name: str, found: Ratio, target: float) -> bool:
@@ -126,7 +133,8 @@ def main() -> int:
             pass  # The second start finds the bytecode compiled.
         with served("service", "serve", log=folder / "service") as real:
             ready, worked = real.start_seconds, real.cpu_seconds()
-            with _sides(real, "outage-runtime", fifteen_loads(), folder) as (ours, bare):
+            body = in_numbers("outage-runtime", _EXAMPLE)
+            with _sides(real, "outage-runtime", body, folder) as (ours, bare):
                 found = measure(ours, bare, blocks, 30)
             met.append(_told("outage-runtime, 15 loads, 72 h", found, OUTAGE_TARGET))
             resident = real.resident_mib()

@@ -21,7 +21,7 @@ from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.verdicts import verdicts
 from service.http.answering import Answering
 from service.http.server import collect_seldom
-from tests.benchmarks.frame_ratio import Ratio, _sides, measure
+from tests.benchmarks.frame_ratio import Ratio, _sides, in_numbers, measure
 from tests.benchmarks.loopback import ROOT, Served, served
 
 _EXAMPLE = ROOT / "openapi/examples/heat-exposure/a-west-wall.request.json"
@@ -60,7 +60,7 @@ def _asked(real: Served, operation: str, body: Any, folder: Path) -> Ratio:
 
 def main() -> int:
     """Measure, print, and say whether the targets are met."""
-    body = json.loads(_EXAMPLE.read_bytes())
+    body = in_numbers("heat-exposure", _EXAMPLE)
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
         with served("service", "serve", log=folder / "service") as real:
