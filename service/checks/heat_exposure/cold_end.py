@@ -11,7 +11,7 @@ from service.checks.heat_exposure.spots import Spot
 from service.checks.heat_exposure.thermal_lag import lagged
 from service.findings import Verdict
 from service.published.heat_defaults import heat_defaults
-from service.quantities.comparison import reaches
+from service.quantities.comparison import at_least
 from service.quantities.units import si
 
 _HOURS = 24
@@ -55,16 +55,16 @@ def cold_verdict(request: HeatExposureRequest, climate: ClimateDays, spot: Spot)
         return Verdict.CONDITIONAL
     limit = si(request.limits.lowest, "degF")
     offset, error = home_against_sites(request.outdoor_offset, climate.error)
-    if reaches(coldest[1], limit, "temperature"):
+    if at_least(coldest[1], limit, "temperature"):
         return Verdict.PASS
-    if reaches(coldest[0] - error, limit, "temperature") or spot.wall is None:
+    if at_least(coldest[0] - error, limit, "temperature") or spot.wall is None:
         return Verdict.CONDITIONAL
     warmest = max(place.coldest or 0.0 for place in climate.places) + offset + error
     if len(climate.places) > 1 or error > 0.0:
-        within = reaches(warmest, limit, "temperature")
+        within = at_least(warmest, limit, "temperature")
         return Verdict.UNDETERMINED if within else Verdict.FAIL
     felt = _felt(climate.places[0], lag_of(request.unit)[COOL]) + offset
-    return Verdict.CONDITIONAL if reaches(felt, limit, "temperature") else Verdict.FAIL
+    return Verdict.CONDITIONAL if at_least(felt, limit, "temperature") else Verdict.FAIL
 
 
 def _felt(place: PlaceDays, lag: float) -> float:

@@ -141,7 +141,7 @@ def _some(arrays: Arrays, lanes: slice) -> Heated:
     ways = on.exposure.equivalent[np.newaxis]
     if arrays["remedies"]:
         lighter, loss = arrays["lighter"], arrays["covered_loss"]
-        ways = with_remedies(around, light, on.lit, areas, finish, lighter, loss)
+        ways = with_remedies(around, light, on.exposure, areas, finish, lighter, loss)
     followed = lagged(ways, finish.lag)
     followed[:, HOT] = _hottest_lag(ways[:, HOT], arrays["lag"][lanes])
     front = around

@@ -37,18 +37,26 @@ class Finish(NamedTuple):
 
 
 class Exposure(NamedTuple):
-    """Temperatures through the hours, shape (..., N) [K].
+    """A unit through the hours, each of shape (..., N).
 
     Attributes
     ----------
+    light : ndarray
+        Irradiance of the faces, weighted by area [W/m2].
     equivalent : ndarray
-        Equivalent ambient, as if the unit followed at once.
-    followed : ndarray
-        The same with the unit's lag: what its ratings are held against.
+        Equivalent ambient, as if the unit followed at once [K].
+    lag : array_like
+        Time constant [s].
     """
 
+    light: Floats
     equivalent: Floats
-    followed: Floats
+    lag: ArrayLike
+
+    @property
+    def followed(self) -> Floats:
+        """Equivalent ambient with the unit's lag, which its ratings are held against [K]."""
+        return lagged(self.equivalent, self.lag)
 
 
 def light_reaching(light: FaceLight, lit: ArrayLike, through: ArrayLike = 1.0) -> Floats:
@@ -125,14 +133,14 @@ def exposure(air: ArrayLike, light: ArrayLike, areas: ArrayLike, finish: Finish)
     Returns
     -------
     Exposure
-        [K].
+        [W/m2, K, s].
 
     Notes
     -----
-    Source: `equivalent_ambient`, `lagged`.
+    Source: `mean_light`, `equivalent_ambient`.
     """
     mean = mean_light(light, areas)
     equivalent = equivalent_ambient(
         air, mean, areas, finish.absorptance, finish.coefficient, finish.sky_loss
     )
-    return Exposure(equivalent, lagged(equivalent, finish.lag))
+    return Exposure(mean, equivalent, finish.lag)

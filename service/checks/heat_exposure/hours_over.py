@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from service.quantities.comparison import reaches
+from service.quantities.comparison import TOLERANCE
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+_SAME = TOLERANCE["temperature"]
 
 
 def hours_over(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
@@ -31,11 +35,8 @@ def hours_over(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
     Source: derived; a count.
     """
     given = np.asarray(temperature, dtype=np.float64)
-    each = [
-        np.count_nonzero(~reaches(limit, given, "temperature"), axis=-1)
-        for limit in _list(thresholds)
-    ]
-    return np.array(each, dtype=np.int64).reshape(-1, *given.shape[:-1])
+    # What a limit reaches within the tolerance is not over it.
+    return _counts(given, (given > limit + _SAME for limit in _list(thresholds)))
 
 
 def hours_under(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
@@ -58,10 +59,12 @@ def hours_under(temperature: ArrayLike, thresholds: ArrayLike) -> Ints:
     Source: derived; a count.
     """
     given = np.asarray(temperature, dtype=np.float64)
-    each = [
-        np.count_nonzero(~reaches(given, limit, "temperature"), axis=-1)
-        for limit in _list(thresholds)
-    ]
+    return _counts(given, (given < limit - _SAME for limit in _list(thresholds)))
+
+
+def _counts(given: Floats, beyond: Iterable[NDArray[np.bool_]]) -> Ints:
+    """Return how many hours are beyond each threshold, shape (K, ...)."""
+    each = [np.count_nonzero(one, axis=-1) for one in beyond]
     return np.array(each, dtype=np.int64).reshape(-1, *given.shape[:-1])
 
 

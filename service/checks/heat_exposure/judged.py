@@ -18,7 +18,7 @@ from service.checks.heat_exposure.readings import COOL, HOT, SHOWN, Five, own_ri
 from service.checks.heat_exposure.request import HeatExposureRequest
 from service.checks.heat_exposure.spots import Spot, spots_of
 from service.findings import Verdict
-from service.quantities.comparison import reaches
+from service.quantities.comparison import at_least
 from service.quantities.units import si
 
 Floats = NDArray[np.float64]
@@ -208,10 +208,10 @@ def heat_verdict(request: HeatExposureRequest, ends: Ends | None) -> Verdict:
     if request.limits.highest is None or ends is None:
         return Verdict.UNDETERMINED
     limit = si(request.limits.highest, "degF")
-    if reaches(limit, ends.most, "temperature"):
+    if at_least(limit, ends.most, "temperature"):
         return Verdict.PASS
     # The band of the wind is the estimate: all of it above the limit fails.
-    within = reaches(limit, ends.shown_low, "temperature")
+    within = at_least(limit, ends.shown_low, "temperature")
     return Verdict.UNDETERMINED if within else Verdict.FAIL
 
 
@@ -280,13 +280,13 @@ def power_verdict(
     if not outage.need_kw:
         if nothing:
             return Verdict.FAIL
-        if reaches(parts.least, 1.0, "fraction"):
+        if at_least(parts.least, 1.0, "fraction"):
             return Verdict.PASS
         return Verdict.CONDITIONAL if parts.least >= LEAST_PART else Verdict.UNDETERMINED
     if outage.rated_kw is None:
         return Verdict.UNDETERMINED
     rated, need = outage.rated_kw * _W_PER_KW, outage.need_kw * _W_PER_KW
-    if reaches(parts.least * rated, need, "power"):
+    if at_least(parts.least * rated, need, "power"):
         return Verdict.PASS
-    within = reaches(parts.shown_high * rated, need, "power")
+    within = at_least(parts.shown_high * rated, need, "power")
     return Verdict.UNDETERMINED if within else Verdict.FAIL

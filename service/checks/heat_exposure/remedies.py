@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from service.checks.heat_exposure.exposure import Finish, light_reaching
+from service.checks.heat_exposure.exposure import Exposure, Finish, light_reaching
 from service.checks.heat_exposure.face_light import FaceLight
 from service.checks.heat_exposure.sol_air import equivalent_ambient, mean_light
 
@@ -23,7 +23,7 @@ SHADED_AND_LIGHTER: Final = 3
 def with_remedies(
     air: ArrayLike,
     light: FaceLight,
-    lit: ArrayLike,
+    as_it_is: Exposure,
     areas: ArrayLike,
     finish: Finish,
     lighter: ArrayLike,
@@ -37,8 +37,8 @@ def with_remedies(
         N hours that repeat [K].
     light : FaceLight
         Shape (4, ..., N) [W/m2].
-    lit : array_like, shape () or (4, ..., N)
-        Part of the directed light that reaches each face as it is [1].
+    as_it_is : Exposure
+        Shape (..., N), by the same air and finish [W/m2, K, s].
     areas : array_like, shape (4,) or (4, ..., 1)
         Of the faces [m2].
     finish : Finish
@@ -60,13 +60,13 @@ def with_remedies(
     """
     paler = np.minimum(finish.absorptance, lighter)
     loss = finish.sky_loss if covered_loss is None else covered_loss
-    ways = [
-        (mean_light(light_reaching(light, reaching), areas), of)
-        for reaching, of in ((lit, finish.sky_loss), (0.0, loss))
-    ]
-    equivalent = [
+    shaded = mean_light(light_reaching(light, 0.0), areas)
+    equivalent = [as_it_is.equivalent] + [
         equivalent_ambient(air, mean, areas, coat, finish.coefficient, of)
-        for coat in (finish.absorptance, paler)
-        for mean, of in ways
+        for coat, mean, of in (
+            (finish.absorptance, shaded, loss),
+            (paler, as_it_is.light, finish.sky_loss),
+            (paler, shaded, loss),
+        )
     ]
     return np.stack(np.broadcast_arrays(*equivalent))

@@ -9,7 +9,6 @@ from service.checks.heat_exposure.exposure import Exposure, Finish, light_reachi
 from service.checks.heat_exposure.face_light import Sky, weather_light
 from service.checks.heat_exposure.lit_parts import Mounting, Shades, lit_parts
 from service.checks.heat_exposure.sol_air import equivalent_ambient, mean_light
-from service.checks.heat_exposure.thermal_lag import lagged
 from service.checks.heat_exposure.wall_sun import wall_sun
 
 Floats = NDArray[np.float64]
@@ -62,7 +61,7 @@ def year_on_walls(
     equivalent = equivalent_ambient(
         air, mean, areas, finish.absorptance, finish.coefficient, finish.sky_loss
     )
-    return Exposure(equivalent, lagged(equivalent, finish.lag))
+    return Exposure(mean, equivalent, finish.lag)
 
 
 def year_light(

@@ -2,9 +2,10 @@
 
 import numpy as np
 import pytest
+from numpy.typing import ArrayLike
 
-from service.checks.heat_exposure.exposure import exposure, light_reaching
-from service.checks.heat_exposure.face_light import clear_sky_light
+from service.checks.heat_exposure.exposure import Finish, exposure, light_reaching
+from service.checks.heat_exposure.face_light import FaceLight, clear_sky_light
 from service.checks.heat_exposure.lit_parts import Shades, lit_parts
 from service.checks.heat_exposure.remedies import (
     AS_IT_IS,
@@ -78,13 +79,20 @@ def test_no_wall_has_no_order() -> None:
     assert rank_walls(np.zeros(0)).order.tolist() == []
 
 
+def remedied(light: FaceLight, lit: ArrayLike, finish: Finish, lighter: float) -> Floats:
+    """Return the equivalent ambient at Riverside with each remedy, lagged [K]."""
+    at = air("riverside")
+    as_it_is = exposure(at, light_reaching(light, lit), AREAS, finish)
+    return lagged(with_remedies(at, light, as_it_is, AREAS, finish, lighter), finish.lag)
+
+
 def test_what_shade_and_colour_buy_on_a_west_wall_is_the_tables() -> None:
     """Riverside: dark 64.66, light 50.74, full shade 41.83 degC without lag."""
     day = tabled_day("riverside")
     light = clear_sky_light(*day, FACINGS[WEST], 0.2)
     lit = lit_parts(wall_sun(day.zenith, day.azimuth, FACINGS[WEST]), UNIT, Shades())
     dark = TABLES._replace(absorptance=0.9, lag=0.0)
-    found = lagged(with_remedies(air("riverside"), light, lit, AREAS, dark, 0.45), dark.lag)
+    found = remedied(light, lit, dark, 0.45)
     found = found.max(axis=-1) - ZERO
     assert found[AS_IT_IS] == pytest.approx(64.66, abs=0.02)
     assert found[LIGHTER] == pytest.approx(50.74, abs=0.02)
@@ -95,7 +103,7 @@ def test_what_shade_and_colour_buy_on_a_west_wall_is_the_tables() -> None:
 def test_a_colour_darker_than_it_is_buys_nothing_and_costs_nothing() -> None:
     day = tabled_day("riverside")
     light = clear_sky_light(*day, FACINGS[WEST], 0.2)
-    found = lagged(with_remedies(air("riverside"), light, 1.0, AREAS, TABLES, 0.9), TABLES.lag)
+    found = remedied(light, 1.0, TABLES, 0.9)
     np.testing.assert_array_equal(found[LIGHTER], found[AS_IT_IS])
 
 
@@ -105,8 +113,8 @@ def test_readings_and_walls_keep_their_axes() -> None:
     light = clear_sky_light(*day, FACINGS, 0.2)
     lit = lit_parts(wall_sun(day.zenith, day.azimuth, FACINGS), UNIT, Shades())
     band = TABLES._replace(coefficient=np.array([10.0, 12.0, 17.0]).reshape(3, 1, 1))
-    found = lagged(with_remedies(air("riverside"), light, lit, AREAS, band, 0.3), band.lag)
+    found = remedied(light, lit, band, 0.3)
     assert found.shape == (4, 3, 4, 24)
     one = TABLES._replace(coefficient=12.0)
-    alone = lagged(with_remedies(air("riverside"), light, lit, AREAS, one, 0.3), one.lag)
+    alone = remedied(light, lit, one, 0.3)
     np.testing.assert_allclose(found[:, 1], alone, rtol=1e-13)
