@@ -247,7 +247,9 @@ def least_parts(spot: SpotHeat, factor: Floats, inside: NDArray[np.int64]) -> En
     part = np.minimum.reduce(factor[..., inside], axis=-1).tolist()
     least = [over_lanes(min, row, spot.hot_lanes) for row in part]
     shown = least[SHOWN]
-    worst = min(min(over_lanes(min, row, spot.bounding_lanes)) for row in part)
+    worst = min(map(min, least))
+    if spot.spot.bounded:
+        worst = min(worst, *(min(over_lanes(min, row, spot.bounding_lanes)) for row in part))
     return Ends(worst, min(map(min, shown)), max(map(max, shown)), max(map(max, least)))
 
 

@@ -102,19 +102,24 @@ def _before(slope: Floats, unit: Mounting, shades: Shades) -> tuple[Floats, Floa
     eave = _edge_height(unit, shades) - _floats(shades.edge_depth) * slope
     screen = _screen(slope, front, shades)
     foot, height = _floats(unit.bottom), _floats(unit.height)
+    # Where no screen stands nothing is dark below the line of the eave.
+    lines = (eave,) if _floats(shades.screen_distance).size == 0 else (eave, screen)
     under = [
         mean_within(line + back * slope - foot, line + front * slope - foot, height)
-        for line in (eave, screen)
+        for line in lines
     ]
-    fore = [
-        np.minimum(np.maximum(line + front * slope - foot, 0.0), height) for line in (eave, screen)
-    ]
+    fore = [np.minimum(np.maximum(line + front * slope - foot, 0.0), height) for line in lines]
     reach = np.minimum(front, (crown - screen) / slope) - np.maximum(back, (crown - eave) / slope)
     return (
-        np.maximum(fore[0] - fore[1], 0.0) / height,
-        np.maximum(under[0] - under[1], 0.0) / height,
+        _beyond(fore) / height,
+        _beyond(under) / height,
         np.clip(reach / _floats(unit.depth), 0.0, 1.0),
     )
+
+
+def _beyond(parts: list[Floats]) -> Floats:
+    """Return how much of the first is beyond the second, where there is a second [m]."""
+    return parts[0] if len(parts) == 1 else np.maximum(parts[0] - parts[1], 0.0)
 
 
 def _behind(slope: Floats, unit: Mounting, shades: Shades) -> tuple[Floats, Floats]:
