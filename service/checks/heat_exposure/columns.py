@@ -32,7 +32,9 @@ _AT_ONCE = 512
 #: Both ends of what is not known, by reading.
 COOL, HOT = 0, 4
 #: Lags tried between the least and the longest.
-_WAYS = np.array([0.0, 0.33, 0.67, 1.0]).reshape(4, 1, 1, 1)
+_WAYS = np.array([0.0, 0.33, 0.67, 1.0]).reshape(4, 1, 1)
+#: Reading of each lag: one for every reading, but several at the hot end.
+_EACH = [0, 1, 2, 3, *[HOT] * len(_WAYS)]
 #: Low, typical and high excess of a garage, by reading.
 GARAGE_READINGS = (0, 0, 1, 2, 2)
 
@@ -142,8 +144,7 @@ def _some(arrays: Arrays, lanes: slice) -> Heated:
     if arrays["remedies"]:
         lighter, loss = arrays["lighter"], arrays["covered_loss"]
         ways = with_remedies(around, light, on.exposure, areas, finish, lighter, loss)
-    followed = lagged(ways, finish.lag)
-    followed[:, HOT] = _hottest_lag(ways[:, HOT], arrays["lag"][lanes])
+    followed = _followed(ways, np.asarray(finish.lag))
     front = around
     if arrays["remedies"]:
         front = sol_air(around, on.light[FRONT], finish.absorptance, finish.coefficient)
@@ -151,11 +152,18 @@ def _some(arrays: Arrays, lanes: slice) -> Heated:
     return Heated(air, around, front, on.exposure.equivalent, followed[0], followed[1:], shown)
 
 
-def _hottest_lag(equivalent: Floats, lag: Floats) -> Floats:
-    """Return the hotter of several lags at every hour: at night a longer one is the hotter."""
-    least, most = lag[:, [HOT]], lag[:, [COOL]]
-    ways = least + _WAYS * (most - least)
-    return np.asarray(lagged(equivalent[np.newaxis], ways).max(axis=0))
+def _followed(ways: Floats, lag: Floats) -> Floats:
+    """Return temperatures with their lag, shape (ways, 5, L, 24) [K].
+
+    Notes
+    -----
+    At the hot end it is the hotter of several lags at every hour: at night a longer one is the
+    hotter.
+    """
+    several = lag[HOT] + _WAYS * (lag[COOL] - lag[HOT])
+    found = lagged(ways[:, _EACH], np.concatenate((lag[:HOT], several)))
+    hottest = np.maximum.reduce(found[:, HOT:], axis=1, keepdims=True)
+    return np.concatenate((found[:, :HOT], hottest), axis=1)
 
 
 def _of(
